@@ -1,0 +1,32 @@
+module stillroom
+
+go 1.26.0
+
+require (
+	github.com/andybalholm/brotli v1.3.0
+	github.com/cespare/xxhash/v2 v2.3.0
+	github.com/dgraph-io/badger/v4 v4.9.6
+	github.com/dgraph-io/ristretto/v2 v2.2.0
+	github.com/dustin/go-humanize v1.0.1
+	github.com/evanw/esbuild v0.28.2
+	github.com/go-logr/logr v1.4.3
+	github.com/go-logr/stdr v1.2.2
+	github.com/google/flatbuffers v25.2.10+incompatible
+	github.com/gorilla/websocket v1.5.3
+	github.com/klauspost/compress v1.18.0
+	github.com/rogpeppe/go-internal v1.16.0
+	github.com/shopspring/decimal v1.6.0
+	github.com/skip2/go-qrcode v0.0.0-20200617195104-da1b6568686e
+	go.opentelemetry.io/auto/sdk v1.2.1
+	go.opentelemetry.io/otel v1.41.0
+	go.opentelemetry.io/otel/metric v1.41.0
+	go.opentelemetry.io/otel/trace v1.41.0
+	golang.org/x/sys v0.41.0
+	google.golang.org/protobuf v1.36.7
+	honnef.co/go/tools v0.8.2
+	pgregory.net/rapid v1.3.0
+)
+
+ignore ./pwa/node_modules
+
+tool honnef.co/go/tools/cmd/staticcheck

@@ -1,0 +1,377 @@
+// What the engine answers and what it takes: the one vocabulary between the app and everything below it.
+// Every figure is a string, written by the engine for a person to read; the app shows it and never computes with it.
+// The only bare numbers are shares between 0 and 1 that tell how much of a picture to fill.
+
+/** Where a row is kept: on this phone alone, or acknowledged by the home store and on its disk. */
+export type Where = 'phone' | 'book';
+
+export type Level = 'stop' | 'care' | 'note' | 'wear' | 'unchecked';
+
+export interface Finding {
+  rule: string;
+  level: Level;
+  /** id of the draft line, letter of the phase, or '' for the whole formula */
+  line: string;
+  phase: string;
+  says: string;
+  figure: string;
+  limit: string;
+  source: string;
+  do: string;
+}
+
+/** A refusal: what happened, what was kept, what to do. `field` names what was typed wrong, in the request's own words. */
+export interface Refusal {
+  code: string;
+  says: string;
+  hint: string;
+  field: string;
+}
+
+export type Result<T> = { ok: true; value: T } | { ok: false; error: Refusal };
+
+/** A figure and how it came about, in words and numbers. */
+export interface Figure {
+  text: string;
+  sum: string;
+}
+
+export interface Treatment {
+  /** mix, heat, melt, cool, whip, fold */
+  do: string;
+  /** as typed, with unit: "75 C" or "100 F"; '' when none */
+  to: string;
+  holdMin: string;
+}
+
+export interface DraftPhase {
+  letter: string;
+  treatment: Treatment;
+}
+
+export interface DraftLine {
+  /** the app's own mark for this line, unique in the draft */
+  id: string;
+  phase: string;
+  /** key of an ingredient of the given list or of the book; '' when it is a base or not chosen yet */
+  ingredient: string;
+  /** key of a formula used as a base; '' otherwise */
+  base: string;
+  /** as typed: "9", "9,5"; ignored when qs */
+  percent: string;
+  qs: boolean;
+  note: string;
+}
+
+export interface Plan {
+  jars: string;
+  fill: string;
+  loss: string;
+  /** readability of the scale in grams: "0.1" or "0.01" */
+  step: string;
+}
+
+/** A formula as it stands on the screen, exactly as typed. */
+export interface Draft {
+  /** '' for a formula not yet saved */
+  key: string;
+  /** revision that this draft starts from, '' for none */
+  parent: string;
+  name: string;
+  /** rinse-off or leave-on */
+  wash: string;
+  /** body, face, hair, lip, hand … */
+  site: string;
+  /** adults, 3 to 12, under 3 */
+  age: string;
+  phases: DraftPhase[];
+  lines: DraftLine[];
+  plan: Plan;
+}
+
+export interface Layer {
+  phase: string;
+  /** share of the jar, 0 to 1; the rim is 1 */
+  share: number;
+  percent: string;
+}
+
+export interface SheetLine {
+  id: string;
+  name: string;
+  percent: Figure;
+  grams: Figure;
+  /** why this line could not be read, '' when it could */
+  trouble: string;
+}
+
+/** view `sheet` (args: Draft): all that follows from a draft, at every keystroke. */
+export interface Sheet {
+  lines: SheetLine[];
+  total: Figure;
+  /** '' when the lines fill the jar exactly; else "3.20 % of air under the rim" or "1.40 % over the rim" */
+  gap: string;
+  over: boolean;
+  layers: Layer[];
+  mass: Figure;
+  planSays: string;
+  findings: Finding[];
+  uncheckedCount: number;
+  canSave: boolean;
+  canMake: boolean;
+  /** why saving or making is not offered, '' when it is */
+  because: string;
+}
+
+export interface FormulaRow {
+  key: string;
+  name: string;
+  revision: string;
+  number: number;
+  kind: string;
+  layers: Layer[];
+  batches: number;
+  /** true when two revisions were made apart from one parent and neither follows the other */
+  forked: boolean;
+  where: Where;
+}
+
+/** view `formula` (args: {key, revision?}) */
+export interface Formula {
+  row: FormulaRow;
+  draft: Draft;
+  revisions: { revision: string; number: number; saved: string; by: string; where: Where }[];
+  batches: BatchRow[];
+}
+
+/** view `ingredients` (args: {q}): the given list, best match first; '' gives all */
+export interface IngredientRow {
+  key: string;
+  name: string;
+  inci: string;
+  about: string;
+  lots: number;
+  onHand: string;
+}
+
+export interface BatchRow {
+  key: string;
+  code: string;
+  name: string;
+  purpose: string;
+  /** making, resting, held, released, discarded */
+  state: string;
+  says: string;
+  started: string;
+  jars: string;
+  where: Where;
+}
+
+/** A row of a batch record. A corrected row keeps what it said, struck through, with the reason. */
+export interface Row {
+  /** device.seq of the entry that this row shows: what a correction points at */
+  entry: string;
+  /** weighed, temperature, ph, note, filled, state */
+  what: string;
+  title: string;
+  value: string;
+  detail: string;
+  at: string;
+  by: string;
+  struck: boolean;
+  reason: string;
+  /** entry that took the place of a struck row, '' otherwise */
+  now: string;
+  where: Where;
+  /** set when the entry no longer fits what came before it: kept and shown, not applied */
+  clash: string;
+}
+
+export interface JarRow {
+  code: string;
+  /** as printed: 7K3QX-04-M */
+  shown: string;
+  number: number;
+  place: string;
+  where: Where;
+}
+
+/** view `batch` (args: {key}) */
+export interface Batch {
+  row: BatchRow;
+  formula: string;
+  revision: string;
+  revisionNumber: number;
+  layers: Layer[];
+  mass: Figure;
+  made: string;
+  rows: Row[];
+  /** what went in, by line, from the record and not from the plan */
+  wentIn: { line: string; name: string; target: string; actual: string; lots: { key: string; code: string; grams: string }[]; percent: Figure }[];
+  findings: Finding[];
+  jars: JarRow[];
+  jarsSays: string;
+  places: { place: string; count: number }[];
+  canFill: boolean;
+  canRelease: boolean;
+  canHold: boolean;
+}
+
+export interface LotChoice {
+  key: string;
+  code: string;
+  says: string;
+  held: boolean;
+}
+
+export interface Step {
+  /** stable within the batch: "weigh:3", "heat:A", "ph", "fill" */
+  id: string;
+  /** wear, weigh, heat, cool, treat, ph, fill */
+  what: string;
+  phase: string;
+  title: string;
+  says: string;
+  /** line id for a weighing */
+  line: string;
+  target: Figure;
+  /** "300.0", without unit: what the key "scale reads 300.0" says */
+  reads: string;
+  /** weighed so far and still to go, '' for other steps */
+  actual: string;
+  toGo: string;
+  /** how full the jar is before this step and at its target, 0 to 1 */
+  before: number;
+  after: number;
+  done: boolean;
+  lots: LotChoice[];
+  wear: Finding[];
+  /** entry of the row that closed this step, '' when open */
+  entry: string;
+  last: string;
+}
+
+/** view `bench` (args: {key}): the batch as a line of steps, one to do now */
+export interface Bench {
+  row: BatchRow;
+  steps: Step[];
+  /** index of the first step not done; steps.length when all are done */
+  now: number;
+  layers: Layer[];
+  rows: Row[];
+  plannedJars: number;
+}
+
+export interface LotRow {
+  key: string;
+  code: string;
+  ingredient: string;
+  name: string;
+  onHand: Figure;
+  expiry: string;
+  supplier: string;
+  supplierLot: string;
+  held: boolean;
+  where: Where;
+}
+
+/** view `lot` (args: {key}): from a lot to every batch and jar */
+export interface Lot {
+  row: LotRow;
+  received: string;
+  source: string;
+  batches: { batch: BatchRow; grams: string }[];
+  jars: JarRow[];
+  places: { place: string; count: number }[];
+  says: string;
+}
+
+/** view `jar` (args: {code}): the code as typed or as scanned, link or not */
+export interface Jar {
+  code: string;
+  shown: string;
+  /** set when the code was read with help ("O was read as 0") */
+  read: string;
+  batch: Batch;
+  number: number;
+  of: number;
+  place: string;
+  bestBefore: string;
+  net: string;
+}
+
+/** view `today` */
+export interface Today {
+  date: string;
+  making: BatchRow[];
+  resting: BatchRow[];
+  held: BatchRow[];
+  formulas: number;
+  lots: number;
+  demo: boolean;
+  maker: string;
+}
+
+/** view `record` (none): state of the book for the settings page */
+export interface Workshop {
+  maker: string;
+  address: string;
+  contact: string;
+  region: string;
+}
+
+/** What the top of the screen says about this phone and the home store. */
+export interface LinkState {
+  /** true while the home store answers */
+  online: boolean;
+  /** rows that only this phone has */
+  unsent: number;
+  /** "in the book 09:12", "on this phone" */
+  says: string;
+  /** a sentence when something is wrong, '' otherwise */
+  trouble: string;
+}
+
+/** Commands and their arguments; each answers Result of what stands behind it. */
+export interface Commands {
+  'formula.save': { args: Draft; value: { key: string; revision: string } };
+  'lot.receive': {
+    args: { ingredient: string; code: string; supplier: string; supplierLot: string; grams: string; expiry: string; cost: string };
+    value: { key: string };
+  };
+  'lot.hold': { args: { lot: string; held: boolean; reason: string }; value: Record<string, never> };
+  'batch.start': {
+    args: { formula: string; revision: string; purpose: string; jars: string; fill: string; loss: string; step: string };
+    value: { key: string; code: string };
+  };
+  /** grams as typed, or '' with asPlanned for the key "scale reads …" */
+  'batch.weigh': { args: { batch: string; line: string; lot: string; grams: string; asPlanned: boolean; more: boolean }; value: { entry: string } };
+  'batch.wear': { args: { batch: string; phase: string; line: string }; value: { entry: string } };
+  /** value with or without unit: "75", "75 C", "167 F" */
+  'batch.temperature': { args: { batch: string; phase: string; value: string; unit: string }; value: { entry: string } };
+  'batch.ph': { args: { batch: string; value: string; method: string; dilution: string }; value: { entry: string } };
+  'batch.treated': { args: { batch: string; phase: string; says: string }; value: { entry: string } };
+  'batch.note': { args: { batch: string; text: string }; value: { entry: string } };
+  'batch.fill': { args: { batch: string; jars: string; place: string; note: string }; value: { entry: string; jars: number } };
+  'batch.hold': { args: { batch: string; reason: string }; value: Record<string, never> };
+  'batch.release': { args: { batch: string; by: string; looked: string }; value: Record<string, never> };
+  /** replaces what an entry said; value in the words of its kind, reason required */
+  correct: { args: { entry: string; value: string; unit: string; lot: string; reason: string }; value: { entry: string } };
+  'workshop.name': { args: Workshop; value: Record<string, never> };
+}
+
+/** Views and their arguments. */
+export interface Views {
+  today: { args: Record<string, never>; value: Today };
+  formulas: { args: Record<string, never>; value: FormulaRow[] };
+  formula: { args: { key: string; revision: string }; value: Formula };
+  sheet: { args: Draft; value: Sheet };
+  ingredients: { args: { q: string }; value: IngredientRow[] };
+  batches: { args: Record<string, never>; value: BatchRow[] };
+  batch: { args: { key: string }; value: Batch };
+  bench: { args: { key: string }; value: Bench };
+  lots: { args: Record<string, never>; value: LotRow[] };
+  lot: { args: { key: string }; value: Lot };
+  jar: { args: { code: string }; value: Jar };
+  workshop: { args: Record<string, never>; value: Workshop };
+}
