@@ -1,0 +1,98 @@
+package calc
+
+// The structs of this file are the screen's own words (pwa/shell/contract.ts): a formula exactly as typed, and what follows from it.
+
+// Figure is a figure as it stands on the screen and the sum that it came from, in words and numbers.
+type Figure struct {
+	Text string `json:"text"`
+	Sum  string `json:"sum"`
+}
+
+// DraftTreatment is a phase's treatment as typed.
+type DraftTreatment struct {
+	Do      string `json:"do"`
+	To      string `json:"to"`
+	HoldMin string `json:"holdMin"`
+}
+
+// DraftPhase is a phase as typed.
+type DraftPhase struct {
+	Letter    string         `json:"letter"`
+	Treatment DraftTreatment `json:"treatment"`
+}
+
+// DraftLine is a line as typed.
+type DraftLine struct {
+	ID         string `json:"id"`
+	Phase      string `json:"phase"`
+	Ingredient string `json:"ingredient"`
+	Base       string `json:"base"`
+	Percent    string `json:"percent"`
+	QS         bool   `json:"qs"`
+	Note       string `json:"note"`
+	// Compatible is the maker's mark that the supplier states it as compatible with the opposite charge in this use.
+	Compatible bool `json:"compatible,omitempty"`
+}
+
+// Plan is how much is to be made, as typed.
+type Plan struct {
+	Jars string `json:"jars"`
+	Fill string `json:"fill"`
+	Loss string `json:"loss"`
+	Step string `json:"step"`
+}
+
+// Draft is a formula as it stands on the screen.
+type Draft struct {
+	Key    string       `json:"key"`
+	Parent string       `json:"parent"`
+	Name   string       `json:"name"`
+	Wash   string       `json:"wash"`
+	Site   string       `json:"site"`
+	Age    string       `json:"age"`
+	Phases []DraftPhase `json:"phases"`
+	Lines  []DraftLine  `json:"lines"`
+	Plan   Plan         `json:"plan"`
+}
+
+// Layer is the part of the jar that one phase fills; Share 1 is the rim.
+type Layer struct {
+	Phase   string  `json:"phase"`
+	Share   float64 `json:"share"`
+	Percent string  `json:"percent"`
+}
+
+// SheetLine is what follows for one line.
+type SheetLine struct {
+	ID      string `json:"id"`
+	Name    string `json:"name"`
+	Percent Figure `json:"percent"`
+	Grams   Figure `json:"grams"`
+	Trouble string `json:"trouble"`
+}
+
+// Sheet is all that follows from a draft.
+type Sheet struct {
+	Lines          []SheetLine  `json:"lines"`
+	Total          Figure       `json:"total"`
+	Gap            string       `json:"gap"`
+	Over           bool         `json:"over"`
+	Layers         []Layer      `json:"layers"`
+	Mass           Figure       `json:"mass"`
+	PlanSays       string       `json:"planSays"`
+	Findings       []MarginNote `json:"findings"`
+	UncheckedCount int          `json:"uncheckedCount"`
+	CanSave        bool         `json:"canSave"`
+	CanMake        bool         `json:"canMake"`
+	Because        string       `json:"because"`
+}
+
+// PlanRead is a plan in figures.
+type PlanRead struct {
+	Jars int
+	Fill Mass
+	Loss Percent
+	Step Mass
+	// Batch is Jars × Fill ÷ (1 − Loss), on the scale's grid.
+	Batch Mass
+}

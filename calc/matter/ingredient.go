@@ -1,0 +1,94 @@
+package matter
+
+// Ingredient is a raw material as supplied.
+type Ingredient struct {
+	// Key is a short stable slug: "betaine-30". Formulas point at it for ever.
+	Key string `json:"key"`
+	// Name is a trade-neutral name, INCI what a label would list first.
+	Name string `json:"name"`
+	INCI string `json:"inci"`
+	// About says in one line what it is for.
+	About string `json:"about"`
+	// Composition sums to exactly 100.
+	Composition []Share `json:"composition"`
+	// Functions are words such as "preservative", "humectant", "surfactant", "emulsifier", "grit", "thickener".
+	Functions []string `json:"functions"`
+	// Soluble is water, oil, both or neither.
+	Soluble string `json:"soluble"`
+	// PHSupplied is the pH as delivered (or at the stated strength), not the pH at which it lasts.
+	PHSupplied *PHRange `json:"phSupplied,omitempty"`
+	// PHKeeps is the window in which it lasts or works.
+	PHKeeps *PHRange `json:"phKeeps,omitempty"`
+	// Usual is the usual or supplier's range of use in a finished product.
+	Usual *Range `json:"usual,omitempty"`
+	// Maximum is the supplier's maximum in a finished product, as supplied.
+	Maximum *Limit `json:"maximum,omitempty"`
+	// Highest is the highest temperature at which it may be added.
+	Highest *Temperature `json:"highest,omitempty"`
+	// Density at about 20 °C.
+	Density *Density `json:"density,omitempty"`
+	Hazards []Hazard `json:"hazards,omitempty"`
+	// Melts is the range in which it sets, for fats and waxes.
+	Melts *TemperatureRange `json:"melts,omitempty"`
+}
+
+// Share is the part of one substance in an ingredient as supplied.
+type Share struct {
+	INCI    string  `json:"inci"`
+	Percent Percent `json:"percent"`
+	// Listed is yes, no (an impurity or residue that the supplier does not list) or not known, which counts as listed.
+	Listed string `json:"listed"`
+	Cite
+}
+
+// Range is a range of use in per cent of the finished product.
+type Range struct {
+	Low  Percent `json:"low"`
+	High Percent `json:"high"`
+	Cite
+}
+
+// Limit is one maximum in per cent of the finished product.
+type Limit struct {
+	Percent Percent `json:"percent"`
+	Cite
+}
+
+// PHRange is a pH window in hundredths of a point: 450 is pH 4.5.
+type PHRange struct {
+	Low  int `json:"low"`
+	High int `json:"high"`
+	// At is the strength at which it was measured: "as supplied", "10 % in water".
+	At string `json:"at,omitempty"`
+	Cite
+}
+
+// Temperature is one temperature in thousandths of a degree Celsius, with the words that it was stated in.
+type Temperature struct {
+	MilliC int64  `json:"milliC"`
+	Text   string `json:"text"`
+	Cite
+}
+
+// TemperatureRange is a range in thousandths of a degree Celsius.
+type TemperatureRange struct {
+	LowMilliC  int64 `json:"lowMilliC"`
+	HighMilliC int64 `json:"highMilliC"`
+	Cite
+}
+
+// Density in milligrams per millilitre: 1,260 is 1.26 g/mL.
+type Density struct {
+	MgPerML int64 `json:"mgPerML"`
+	Cite
+}
+
+// Hazard is what can hurt the maker while an ingredient is handled as supplied.
+type Hazard struct {
+	// Kind is "airborne powder", "eye", "corrosive", "flammable" or "skin".
+	Kind string `json:"kind"`
+	// Says is the danger in one sentence, Wear what to put on before the tub is opened.
+	Says string `json:"says"`
+	Wear string `json:"wear"`
+	Cite
+}
