@@ -1,7 +1,7 @@
 // The camera and photos, as the app sees them: start, be told of a text, stop.
 
 import { signal, type ReadonlySignal } from '@preact/signals';
-import type { ScanAnswer, ScanJob } from './scan.worker';
+import type { ScanAnswer, ScanJob } from './scan-worker';
 
 /** About ten looks a second: more only warms the phone. */
 const LOOK_EVERY = 100;

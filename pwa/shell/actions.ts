@@ -1,0 +1,41 @@
+// What the engine asks the shell to do after an input, as JSON beside raw bytes.
+
+import { split, type Answer } from './engine';
+
+export type Action =
+  | { do: 'send' }
+  | { do: 'persist'; stream: string; epoch: string; after: number; last: number; hash: string; mine: number[] }
+  | { do: 'acked'; stream: string; seq: number }
+  | { do: 'welcomed'; role: string; letter: string; store: string; clock: string; epochs: Record<string, string> }
+  | { do: 'stop'; code: string; says: string; hint: string; fatal: boolean };
+
+export interface Outcome {
+  actions: Action[];
+  /** rows that only this phone has */
+  unsent: number;
+  /** views may say something else now */
+  changed: boolean;
+}
+
+export interface Step {
+  action: Action;
+  /** for send and persist: the bytes */
+  bytes: Uint8Array;
+}
+
+const nothing = new Uint8Array();
+
+/** Pairs the actions with their bytes: send and persist take one item each, in order. */
+export function steps(answer: Answer): { steps: Step[]; unsent: number; changed: boolean } {
+  const outcome = JSON.parse(answer.text) as Outcome;
+  const items = split(answer.raw);
+  let next = 0;
+  return {
+    steps: outcome.actions.map((action) => ({
+      action,
+      bytes: action.do === 'send' || action.do === 'persist' ? (items[next++] ?? nothing) : nothing,
+    })),
+    unsent: outcome.unsent,
+    changed: outcome.changed,
+  };
+}

@@ -1,0 +1,190 @@
+// The book on this phone: the engine, what is kept, and the line to the home store, in the one order that loses nothing.
+// An entry is applied only after it is on disk; an envelope is acknowledged only after it is on disk.
+
+import { steps, type Step } from './actions';
+import { asResult, call, join, Op, split, startEngine, type Answer } from './engine';
+import * as keep from './keep';
+import { linkState } from './link';
+import type { LinkState, Result } from './contract';
+import { register } from './register';
+import { StoreSocket } from './socket';
+import { notKept } from './trouble';
+
+export interface BookEvents {
+  changed(): void;
+  link(state: LinkState): void;
+}
+
+interface Written {
+  value: unknown;
+  entries: { stream: string; seq: number }[];
+}
+
+const TICK = 1000;
+
+export class Book {
+  private device: keep.Device | undefined;
+  private acked: Record<string, number> = {};
+  private epochs: Record<string, string> = {};
+  private unsent = 0;
+  private online = false;
+  private settledAt = 0;
+  private trouble = '';
+  private writing: Promise<unknown> = Promise.resolve();
+  private doing: Promise<unknown> = Promise.resolve();
+  private ticker: ReturnType<typeof setInterval> | undefined;
+  private readonly socket: StoreSocket;
+  private line = 0;
+
+  constructor(private readonly events: BookEvents) {
+    const scheme = location.protocol === 'https:' ? 'wss' : 'ws';
+    this.socket = new StoreSocket(`${scheme}://${location.host}/ws`, {
+      opened: () => this.perform(call(Op.connect, {})),
+      received: (message) => this.perform(call(Op.receive, {}, message)),
+      closed: () => this.lineClosed(),
+    });
+  }
+
+  get token(): string {
+    return this.device?.token ?? '';
+  }
+
+  /** Reads everything that is kept into a fresh engine. Rejects when the phone is not known yet and the store is away. */
+  async open(): Promise<void> {
+    await Promise.all([startEngine(), keep.own()]);
+    const kept = await keep.readAll();
+    this.device = kept.device;
+    if (!this.device) {
+      this.device = await register();
+      await keep.keepMeta('device', this.device);
+    }
+    this.acked = kept.acked;
+    this.epochs = kept.epochs;
+    const chunks = await keep.mergeChunks(kept.chunks);
+    this.must(call(Op.start, { ...this.device, acked: this.acked, epochs: this.epochs }));
+    for (const { stream, epoch, from, to, hash, bytes } of chunks) this.must(call(Op.load, { kind: 'chunk', stream, epoch, from, to, hash }, bytes));
+    for (const stream of new Set(kept.pending.map((row) => row.stream))) {
+      const rows = kept.pending.filter((row) => row.stream === stream);
+      this.must(call(Op.load, { kind: 'pending', stream, from: rows[0]?.seq ?? 0 }, join(rows.map((row) => row.bytes))));
+    }
+    this.perform(call(Op.loaded, {}));
+    this.socket.start();
+    this.ticker = setInterval(() => this.perform(call(Op.tick, {})), TICK);
+  }
+
+  /** Lets go of everything, once writes under way are settled; what is kept stays kept. */
+  async close(): Promise<void> {
+    clearInterval(this.ticker);
+    this.socket.stop();
+    await Promise.allSettled([this.writing, this.doing]);
+  }
+
+  nudge(): void {
+    this.socket.nudge();
+  }
+
+  /** Commands one after the other: each is decided on the book as the one before left it. */
+  command(name: string, args: unknown): Promise<Result<unknown>> {
+    const turn = this.writing.then(() => this.decide(name, args));
+    this.writing = turn.catch(() => undefined);
+    return turn;
+  }
+
+  private async decide(name: string, args: unknown): Promise<Result<unknown>> {
+    const answer = call(Op.command, { name, args });
+    if (!answer.ok) return asResult(answer);
+    const written = JSON.parse(answer.text) as Written;
+    const items = split(answer.raw);
+    const rows = written.entries.map((entry, i) => ({ ...entry, bytes: items[i] as Uint8Array }));
+    try {
+      if (rows.length > 0) await keep.keepEntries(rows);
+    } catch (error) {
+      call(Op.aborted, {});
+      return { ok: false, error: notKept(error) };
+    }
+    this.perform(call(Op.committed, {}));
+    return { ok: true, value: written.value };
+  }
+
+  private must(answer: Answer): void {
+    if (answer.ok) return;
+    const refused = asResult(answer);
+    throw new Error(refused.ok ? '' : `${refused.error.says} ${refused.error.hint}`.trim());
+  }
+
+  /** Does what the engine asks, in its order. Work of a line that is gone by then is let go: the next line brings it again. */
+  private perform(answer: Answer): void {
+    if (!answer.ok) {
+      const refused = asResult(answer);
+      this.trouble = refused.ok ? '' : refused.error.says;
+      this.tell();
+      return;
+    }
+    const outcome = steps(answer);
+    this.unsent = outcome.unsent;
+    if (outcome.changed) this.events.changed();
+    const line = this.line;
+    for (const step of outcome.steps) {
+      // Sends go at once, so that a slow disk does not look like a dead phone.
+      if (step.action.do === 'send') this.socket.send(step.bytes);
+      else this.doing = this.doing.then(() => (line === this.line ? this.act(step) : undefined)).catch(() => this.socket.drop());
+    }
+    this.tell();
+  }
+
+  private async act(step: Step): Promise<void> {
+    const { action } = step;
+    switch (action.do) {
+      case 'send':
+        return;
+      case 'persist': {
+        const { stream, epoch, after, last, hash, mine } = action;
+        try {
+          await keep.keepChunk({ stream, epoch, from: after + 1, to: last, hash, bytes: step.bytes }, mine);
+        } catch (error) {
+          this.trouble = notKept(error).says;
+          throw error;
+        }
+        this.perform(call(Op.stored, { stream, seq: last }));
+        return;
+      }
+      case 'acked':
+        this.acked = { ...this.acked, [action.stream]: action.seq };
+        await keep.keepMeta('acked', this.acked);
+        return;
+      case 'welcomed':
+        await this.welcomed(action.role, action.letter, action.clock, action.epochs);
+        return;
+      case 'stop':
+        this.trouble = [action.says, action.hint].filter((part) => part !== '').join(' ');
+        if (action.fatal) this.socket.stop();
+        else this.socket.drop();
+    }
+  }
+
+  private async welcomed(role: string, letter: string, clock: string, epochs: Record<string, string>): Promise<void> {
+    this.online = true;
+    this.trouble = clock;
+    this.socket.settled();
+    this.tell();
+    if (this.device && (this.device.role !== role || this.device.letter !== letter)) {
+      this.device = { ...this.device, role, letter };
+      await keep.keepMeta('device', this.device);
+    }
+    if (JSON.stringify(epochs) !== JSON.stringify(this.epochs)) {
+      this.epochs = epochs;
+      await keep.keepMeta('epochs', epochs);
+    }
+  }
+
+  private lineClosed(): void {
+    this.line++;
+    this.online = false;
+    this.perform(call(Op.closed, {}));
+  }
+
+  private tell(): void {
+    if (this.online && this.unsent === 0) this.settledAt = Date.now();
+    this.events.link(linkState({ online: this.online, unsent: this.unsent, settledAt: this.settledAt, trouble: this.trouble }));
+  }
+}

@@ -1,0 +1,174 @@
+// What stands in IndexedDB and how it gets there. Every write is fenced: it first reads who owns the book on this
+// phone, in its own transaction, so that a tab that lost the book to another can never write beside it.
+
+import { join, split } from './engine';
+import { result, transact, type StoreName } from './idb';
+
+export interface Device {
+  device: string;
+  token: string;
+  letter: string;
+  role: string;
+}
+
+/** Many envelopes of one stream, in order, as received and never encoded again. */
+export interface Chunk {
+  stream: string;
+  epoch: string;
+  from: number;
+  to: number;
+  /** running hash after `to`, hex */
+  hash: string;
+  bytes: Uint8Array;
+}
+
+export interface Pending {
+  stream: string;
+  seq: number;
+  bytes: Uint8Array;
+}
+
+export interface Kept {
+  device: Device | undefined;
+  acked: Record<string, number>;
+  epochs: Record<string, string>;
+  chunks: Chunk[];
+  pending: Pending[];
+}
+
+/** Another tab has taken the book: what was asked was not kept. */
+export class TakenAway extends Error {}
+/** The same number of this device's entries holds other bytes: two copies of one phone. */
+export class Forked extends Error {}
+
+let owner = '';
+
+function write<T>(names: readonly StoreName[], work: (tx: IDBTransaction, giveUp: (why: Error) => void) => () => T): Promise<T> {
+  let why: Error | undefined;
+  const all = names.includes('meta') ? names : [...names, 'meta' as const];
+  return transact<T>(all, 'readwrite', (tx) => {
+    const giveUp = (reason: Error) => {
+      why = reason;
+      tx.abort();
+    };
+    let value: (() => T) | undefined;
+    const fence = tx.objectStore('meta').get('owner');
+    fence.onsuccess = () => {
+      if (fence.result !== owner) giveUp(new TakenAway('the book is open in another tab'));
+      else value = work(tx, giveUp);
+    };
+    return () => (value as () => T)();
+  }).catch((error: unknown) => {
+    throw why ?? error;
+  });
+}
+
+/** Makes this worker the one that may write. Every write that another began before is done by then, and none comes after. */
+export async function own(): Promise<void> {
+  owner = crypto.randomUUID();
+  await transact(['meta'], 'readwrite', (tx) => {
+    tx.objectStore('meta').put(owner, 'owner');
+    return () => undefined;
+  });
+}
+
+/** Everything that is kept, as of one moment. */
+export function readAll(): Promise<Kept> {
+  return transact(['meta', 'chunks', 'pending'], 'readonly', (tx) => {
+    const meta = tx.objectStore('meta');
+    const device = result(meta.get('device') as IDBRequest<Device | undefined>);
+    const acked = result(meta.get('acked') as IDBRequest<Record<string, number> | undefined>);
+    const epochs = result(meta.get('epochs') as IDBRequest<Record<string, string> | undefined>);
+    const chunks = result(tx.objectStore('chunks').getAll() as IDBRequest<Chunk[]>);
+    const pending = result(tx.objectStore('pending').getAll() as IDBRequest<Pending[]>);
+    return () => ({ device: device(), acked: acked() ?? {}, epochs: epochs() ?? {}, chunks: chunks(), pending: pending() });
+  });
+}
+
+export function keepMeta(key: 'device' | 'acked' | 'epochs', value: unknown): Promise<void> {
+  return write(['meta'], (tx) => {
+    tx.objectStore('meta').put(value, key);
+    return () => undefined;
+  });
+}
+
+function same(a: Uint8Array, b: Uint8Array): boolean {
+  return a.length === b.length && a.every((byte, i) => byte === b[i]);
+}
+
+/** Keeps new entries of this device, of whichever streams, all or none. */
+export function keepEntries(entries: readonly Pending[]): Promise<void> {
+  return write(['pending'], (tx, giveUp) => {
+    const rows = tx.objectStore('pending');
+    for (const entry of entries) {
+      const key = [entry.stream, entry.seq];
+      const there = rows.get(key) as IDBRequest<Pending | undefined>;
+      there.onsuccess = () => {
+        // Already there with the same bytes: a repeated try after a lost connection.
+        if (!there.result) rows.put(entry, key);
+        else if (!same(there.result.bytes, entry.bytes)) giveUp(new Forked(`entry ${entry.seq} of ${entry.stream} was written twice`));
+      };
+    }
+    return () => undefined;
+  });
+}
+
+/** Keeps a batch of envelopes and lets go of this device's own entries that are inside it, in one transaction. */
+export function keepChunk(chunk: Chunk, mine: readonly number[]): Promise<void> {
+  return write(['chunks', 'pending'], (tx) => {
+    tx.objectStore('chunks').put(chunk, [chunk.stream, chunk.from]);
+    for (const seq of mine) tx.objectStore('pending').delete([chunk.stream, seq]);
+    return () => undefined;
+  });
+}
+
+const MANY = 48;
+const LARGE = 256 << 10;
+
+function follows(a: Chunk, b: Chunk): boolean {
+  return a.stream === b.stream && a.epoch === b.epoch && a.to + 1 === b.from && a.bytes.length + b.bytes.length <= LARGE;
+}
+
+/** Joins small neighbours when there are many: ten rows are read far faster than a thousand. Returns what now stands. */
+export async function mergeChunks(chunks: readonly Chunk[]): Promise<Chunk[]> {
+  if (chunks.length < MANY) return [...chunks];
+  const groups: Chunk[][] = [];
+  for (const chunk of chunks) {
+    const group = groups.at(-1);
+    const last = group?.at(-1);
+    const size = group?.reduce((sum, one) => sum + one.bytes.length, 0) ?? 0;
+    if (group && last && follows(last, chunk) && size + chunk.bytes.length <= LARGE) group.push(chunk);
+    else groups.push([chunk]);
+  }
+  const merged = groups.map(mergeGroup);
+  await write(['chunks'], (tx) => {
+    const rows = tx.objectStore('chunks');
+    groups.forEach((group, i) => {
+      if (group.length === 1) return;
+      for (const old of group) rows.delete([old.stream, old.from]);
+      const whole = merged[i] as Chunk;
+      rows.put(whole, [whole.stream, whole.from]);
+    });
+    return () => undefined;
+  });
+  return merged;
+}
+
+function mergeGroup(group: readonly Chunk[]): Chunk {
+  const first = group[0] as Chunk;
+  const last = group.at(-1) as Chunk;
+  if (group.length === 1) return first;
+  return { ...last, from: first.from, bytes: join(group.flatMap((one) => split(one.bytes))) };
+}
+
+export function keepDraft(name: string, value: unknown): Promise<void> {
+  return write(['drafts'], (tx) => {
+    if (value === undefined) tx.objectStore('drafts').delete(name);
+    else tx.objectStore('drafts').put(value, name);
+    return () => undefined;
+  });
+}
+
+export function readDraft(name: string): Promise<unknown> {
+  return transact(['drafts'], 'readonly', (tx) => result<unknown>(tx.objectStore('drafts').get(name)));
+}

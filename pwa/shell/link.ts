@@ -1,0 +1,27 @@
+// The line at the top of the screen, in calm words: being away from the home store is an ordinary state.
+
+import type { LinkState } from './contract';
+
+function clock(at: number): string {
+  const when = new Date(at);
+  return `${String(when.getHours()).padStart(2, '0')}:${String(when.getMinutes()).padStart(2, '0')}`;
+}
+
+export interface LinkFacts {
+  online: boolean;
+  unsent: number;
+  /** ms of the last moment when the home store was known to hold everything, 0 for never */
+  settledAt: number;
+  trouble: string;
+}
+
+export function linkState(facts: LinkFacts): LinkState {
+  const { online, unsent, trouble } = facts;
+  return { online, unsent, trouble, says: sentence(facts) };
+}
+
+function sentence({ online, unsent, settledAt }: LinkFacts): string {
+  if (unsent > 0) return unsent === 1 ? '1 row on this phone' : `${unsent} rows on this phone`;
+  if (settledAt > 0) return `in the book ${clock(settledAt)}`;
+  return online ? 'in the book' : 'on this phone';
+}

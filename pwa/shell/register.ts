@@ -1,0 +1,47 @@
+// A phone gets its name from the home store once in its life, and never another while anything is kept under it.
+
+import type { Device } from './keep';
+
+export class NoStore extends Error {}
+
+function isDevice(answer: unknown): answer is Device {
+  if (typeof answer !== 'object' || answer === null) return false;
+  const fields = answer as Record<string, unknown>;
+  return ['device', 'token', 'letter', 'role'].every((name) => typeof fields[name] === 'string');
+}
+
+export async function register(): Promise<Device> {
+  let response: Response;
+  try {
+    response = await fetch('/api/devices', {
+      method: 'POST',
+      headers: { 'Content-Type': 'application/json' },
+      body: '{}',
+      cache: 'no-store',
+    });
+  } catch {
+    throw new NoStore('The home store does not answer, and this phone is not known to it yet. Start the home store and this page goes on by itself.');
+  }
+  // A captive portal answers too, with a page of its own: believe only what has the right shape.
+  const answer: unknown = await response.json().catch(() => undefined);
+  if (!response.ok || !isDevice(answer)) {
+    throw new NoStore(`The home store did not take this phone in (it answered ${response.status}). Nothing is lost; this page tries again.`);
+  }
+  return { device: answer.device, token: answer.token, letter: answer.letter, role: answer.role };
+}
+
+/** The labels of a batch as a PDF. The home store makes it, so without it there is a sentence and no file. */
+export async function fetchLabels(token: string, batch: string, sheet: string): Promise<Blob> {
+  const query = new URLSearchParams({ batch, sheet });
+  const response = await fetch('/api/labels?' + query, { headers: { Authorization: `Bearer ${token}` }, cache: 'no-store' }).catch(() => {
+    throw new NoStore('Labels are made by the home store, and it does not answer now.');
+  });
+  if (!response.ok) {
+    const text = await response.text().catch(() => '');
+    throw new NoStore(text.trim() || `The home store could not make the labels (it answered ${response.status}).`);
+  }
+  if (response.headers.get('Content-Type')?.split(';')[0] !== 'application/pdf') {
+    throw new NoStore('What answered was not the home store. Check which network this phone is in.');
+  }
+  return response.blob();
+}

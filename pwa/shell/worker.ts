@@ -1,0 +1,168 @@
+// The one worker: it owns the engine, IndexedDB and the line to the home store, and answers the page.
+
+import { Book } from './book';
+import type { LinkState, Result } from './contract';
+import { asResult, call, Op } from './engine';
+import { keepDraft, readDraft } from './keep';
+import { LiveViews } from './live';
+import { refused, type FromWorker, type Ready, type Request, type Tab, type ToWorker } from './messages';
+import { Owner } from './owner';
+import { fetchLabels } from './register';
+import { notFetched, notKept } from './trouble';
+
+const RETRY = 3000;
+
+let book: Book | undefined;
+let opening = 0;
+let tab: Tab = 'mine';
+let ready: Ready = 'starting';
+let failure = '';
+let link: LinkState = { online: false, unsent: 0, says: '', trouble: '' };
+let said = '';
+let retry: ReturnType<typeof setTimeout> | undefined;
+/** Requests that came before the book was open wait here: the page need not know when that is. */
+let early: (() => void)[] = [];
+
+function post(message: FromWorker): void {
+  postMessage(message);
+}
+
+function tell(): void {
+  const message: FromWorker = { from: 'state', link, tab, ready, failure };
+  const text = JSON.stringify(message);
+  if (text === said) return;
+  said = text;
+  post(message);
+}
+
+const views = new LiveViews(post);
+
+const owner = new Owner({
+  mine: () => {
+    tab = 'mine';
+    void openBook();
+  },
+  elsewhere: () => {
+    void closeBook();
+    tab = 'elsewhere';
+    ready = 'starting';
+    letGo();
+    tell();
+  },
+});
+
+let closing: Promise<void> = Promise.resolve();
+
+function closeBook(): Promise<void> {
+  opening++;
+  clearTimeout(retry);
+  views.run(false);
+  const last = book;
+  book = undefined;
+  // There is one engine: the next book may fill it only when the last one has written its last.
+  if (last) closing = closing.then(() => last.close());
+  return closing;
+}
+
+async function openBook(): Promise<void> {
+  if (ready === 'ready') ready = 'starting';
+  const closed = closeBook();
+  const mine = opening;
+  tell();
+  await closed;
+  if (mine !== opening) return;
+  const next = new Book({
+    changed: () => views.changed(),
+    link: (state) => {
+      if (mine !== opening) return;
+      link = state;
+      tell();
+    },
+  });
+  try {
+    await next.open();
+  } catch (error) {
+    await next.close();
+    if (mine !== opening) return;
+    failure = error instanceof Error ? error.message : String(error);
+    ready = 'failed';
+    letGo();
+    tell();
+    retry = setTimeout(() => void openBook(), RETRY);
+    return;
+  }
+  if (mine !== opening) {
+    await next.close();
+    return;
+  }
+  book = next;
+  failure = '';
+  ready = 'ready';
+  tell();
+  views.run(true);
+  letGo();
+}
+
+function letGo(): void {
+  const waiting = early;
+  early = [];
+  for (const go of waiting) go();
+}
+
+async function answer(request: Request): Promise<Result<unknown>> {
+  // Drafts need neither the engine nor the store.
+  if (request.do === 'draft') return { ok: true, value: await readDraft(request.name) };
+  if (!book && ready === 'starting' && tab === 'mine') await new Promise<void>((resolve) => early.push(resolve));
+  if (!book) {
+    if (tab === 'elsewhere') return refused('elsewhere', 'Stillroom is open in another tab.', 'Nothing was kept here. Continue here, then try again.');
+    return refused('failed', failure, 'Nothing was kept.');
+  }
+  switch (request.do) {
+    case 'ask':
+      return asResult(call(Op.view, { name: request.name, args: request.args }));
+    case 'command':
+      return book.command(request.name, request.args);
+    case 'calc':
+      return asResult(call(Op.calc, { name: request.name }, new TextEncoder().encode(request.request)));
+    case 'keepDraft':
+      try {
+        await keepDraft(request.name, request.value);
+        return { ok: true, value: undefined };
+      } catch (error) {
+        return { ok: false, error: notKept(error) };
+      }
+    case 'labels':
+      try {
+        return { ok: true, value: await fetchLabels(book.token, request.batch, request.sheet) };
+      } catch (error) {
+        return { ok: false, error: notFetched(error) };
+      }
+  }
+}
+
+addEventListener('message', (event: MessageEvent<ToWorker>) => {
+  const message = event.data;
+  switch (message.to) {
+    case 'request':
+      answer(message.request).then(
+        (result) => post({ from: 'answer', id: message.id, result }),
+        (error: unknown) => post({ from: 'answer', id: message.id, result: { ok: false, error: notKept(error) } }),
+      );
+      return;
+    case 'subscribe':
+      views.subscribe(message.sub, message.name, message.args);
+      return;
+    case 'release':
+      views.release(message.sub);
+      return;
+    case 'takeOver':
+      if (tab === 'elsewhere') owner.takeOver();
+      return;
+    case 'wake':
+      if (message.why === 'hidden') return;
+      if (ready === 'failed') void openBook();
+      book?.nudge();
+  }
+});
+
+owner.start();
