@@ -1,0 +1,224 @@
+package e2e
+
+import (
+	"errors"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"stillroom/pwa/e2e/webdriver"
+)
+
+// phone is a browser seen as a person sees it: by what is written on it. Everything waits up to patience for what it
+// looks for, and fails the test with the text of the screen when it does not come.
+type phone struct {
+	t *testing.T
+	*webdriver.Session
+}
+
+const patience = 15 * time.Second
+
+// finders are the functions that look at a page as a person would. They are put in front of each script.
+const finders = `
+const shown = (e) => { const r = e.getBoundingClientRect(); const c = getComputedStyle(e);
+  return r.width > 0 && r.height > 0 && c.visibility !== 'hidden' && c.display !== 'none'; };
+const words = (s) => (s || '').replace(/\s+/g, ' ').trim();
+const named = (e) => words(e.getAttribute('aria-label')) || words(e.innerText || e.textContent);
+const first = (css, fits) => { const all = [...document.querySelectorAll(css)].filter(shown);
+  return all.find((e) => fits(e) === 2) || all.find((e) => fits(e) === 1) || null; };
+const match = (name) => (text) => text === name ? 2 : text.startsWith(name) ? 1 : 0;
+const control = (name) => { const m = match(name);
+  return first('button,a[href],summary,[role=button],[role=tab],[role=radio],[role=option],[role=link],option', (e) => m(named(e))); };
+const field = (name) => { const m = match(name); const label = (e) => {
+    const own = words(e.getAttribute('aria-label')); if (own) return own;
+    const by = e.getAttribute('aria-labelledby'); if (by) return words(by.split(' ').map((i) => document.getElementById(i)?.textContent).join(' '));
+    const l = e.labels && e.labels[0]; if (!l) return words(e.placeholder);
+    const copy = l.cloneNode(true); copy.querySelectorAll('input,select,textarea').forEach((x) => x.remove()); return words(copy.textContent); };
+  return first('input,textarea,select', (e) => m(label(e))); };
+`
+
+// until asks again and again until the answer is yes.
+func (p phone) until(what string, ask func() (bool, error)) {
+	p.t.Helper()
+	var last error
+	for end := time.Now().Add(patience); ; {
+		ok, err := ask()
+		if ok {
+			return
+		}
+		var e *webdriver.Error
+		if err != nil && !errors.As(err, &e) {
+			p.t.Fatalf("%s: %v", what, err)
+		}
+		last = err
+		if time.Now().After(end) {
+			break
+		}
+		time.Sleep(40 * time.Millisecond)
+	}
+	p.t.Fatalf("%s: not within %s (%v). The screen says:\n%s\nconsole: %s", what, patience, last, p.Screen(), strings.Join(p.Console(), "\n"))
+}
+
+// Screen is all the text that the page shows, and leaves a picture of it beside the test's name.
+func (p phone) Screen() string {
+	var text string
+	if err := p.Run(`return document.body ? document.body.innerText : ''`, &text); err != nil {
+		return "(" + err.Error() + ")"
+	}
+	if p.t.Failed() || os.Getenv("STILLROOM_PICTURES") != "" {
+		p.Shot(p.t.Name())
+	}
+	return text
+}
+
+// Shot keeps a picture of the screen under .build/e2e.
+func (p phone) Shot(name string) {
+	png, err := p.Picture()
+	if err != nil {
+		p.t.Log("no picture:", err)
+		return
+	}
+	dir := filepath.Join(root, ".build", "e2e")
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		p.t.Log(err)
+		return
+	}
+	path := filepath.Join(dir, strings.NewReplacer("/", "-", " ", "-").Replace(name)+".png")
+	if err := os.WriteFile(path, png, 0o644); err != nil {
+		p.t.Log(err)
+	}
+}
+
+// Tap clicks the button, link or choice that is called so: exactly, or else one whose name begins so.
+func (p phone) Tap(name string) {
+	p.t.Helper()
+	p.until("tap "+name, func() (bool, error) {
+		e, ok, err := p.Pick(finders+`const e = control(arguments[0]); return e && !e.disabled && e.getAttribute('aria-disabled') !== 'true' ? e : null;`, name)
+		if err != nil || !ok {
+			return false, err
+		}
+		return p.tapped(e)
+	})
+}
+
+// TapAt clicks the element that a CSS selector names, data-at attributes above all.
+func (p phone) TapAt(css string) {
+	p.t.Helper()
+	p.until("tap at "+css, func() (bool, error) {
+		e, ok, err := p.Pick(finders+`return first(arguments[0], (e) => e.disabled ? 0 : 1);`, css)
+		if err != nil || !ok {
+			return false, err
+		}
+		return p.tapped(e)
+	})
+}
+
+func (p phone) tapped(e webdriver.Element) (bool, error) {
+	err := e.Click()
+	return err == nil, err
+}
+
+// Fill puts text in place of what a field holds; the field is found by its label.
+func (p phone) Fill(label, text string) {
+	p.t.Helper()
+	p.fill("fill "+label, finders+`return field(arguments[0]);`, label, text)
+}
+
+// FillAt does the same for a field that a CSS selector names.
+func (p phone) FillAt(css, text string) {
+	p.t.Helper()
+	p.fill("fill at "+css, finders+`return first(arguments[0], () => 1);`, css, text)
+}
+
+func (p phone) fill(what, find, name, text string) {
+	p.t.Helper()
+	p.until(what, func() (bool, error) {
+		e, ok, err := p.Pick(find, name)
+		if err != nil || !ok {
+			return false, err
+		}
+		var kind string
+		if err := p.Run(`const e = arguments[0]; e.focus(); if (e.select) e.select(); return e.tagName;`, &kind, e); err != nil {
+			return false, err
+		}
+		if kind == "SELECT" {
+			return p.choose(e, text)
+		}
+		if text == "" {
+			text = "\ue003" // the protocol's backspace
+		}
+		err = e.Type(text)
+		return err == nil, err
+	})
+}
+
+// choose picks the option of a select that reads or begins so.
+func (p phone) choose(e webdriver.Element, text string) (bool, error) {
+	var ok bool
+	err := p.Run(finders+`const e = arguments[0], m = match(arguments[1]); const all = [...e.options];
+const o = all.find((o) => m(words(o.text)) === 2) || all.find((o) => m(words(o.text)) === 1);
+if (!o) return false; e.value = o.value; e.dispatchEvent(new Event('input', { bubbles: true })); e.dispatchEvent(new Event('change', { bubbles: true })); return true;`, &ok, e, text)
+	return ok, err
+}
+
+// See waits until the screen shows the words.
+func (p phone) See(text string) {
+	p.t.Helper()
+	p.until("see "+text, func() (bool, error) { return p.shows("body", text) })
+}
+
+// SeeIn waits until the part of the screen that a CSS selector names shows the words.
+func (p phone) SeeIn(css, text string) {
+	p.t.Helper()
+	p.until("see "+text+" in "+css, func() (bool, error) { return p.shows(css, text) })
+}
+
+// Gone waits until the screen does not show the words.
+func (p phone) Gone(text string) {
+	p.t.Helper()
+	p.until("no more "+text, func() (bool, error) {
+		ok, err := p.shows("body", text)
+		return err == nil && !ok, err
+	})
+}
+
+func (p phone) shows(css, text string) (bool, error) {
+	var ok bool
+	err := p.Run(finders+`return [...document.querySelectorAll(arguments[0])].some((e) => shown(e) && words(e.innerText).includes(arguments[1]));`, &ok, css, text)
+	return ok, err
+}
+
+// At waits for a screen: formula, bench, batch, lot, lots, today, formulas, scan, jar, start or settings.
+func (p phone) At(screen string) {
+	p.t.Helper()
+	p.until("screen "+screen, func() (bool, error) {
+		var ok bool
+		err := p.Run(`return !!document.querySelector('[data-screen="' + arguments[0] + '"]')`, &ok, screen)
+		return ok, err
+	})
+}
+
+// TextAt is the text of the first element that a CSS selector names, waited for.
+func (p phone) TextAt(css string) string {
+	p.t.Helper()
+	var text string
+	p.until("text at "+css, func() (bool, error) {
+		e, ok, err := p.Pick(finders+`return first(arguments[0], () => 1);`, css)
+		if err != nil || !ok {
+			return false, err
+		}
+		text, err = e.Text()
+		return err == nil, err
+	})
+	return text
+}
+
+// Count tells how many shown elements a CSS selector names.
+func (p phone) Count(css string) int {
+	p.t.Helper()
+	var n int
+	must(p.t, p.Run(finders+`return [...document.querySelectorAll(arguments[0])].filter(shown).length`, &n, css))
+	return n
+}
