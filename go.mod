@@ -21,10 +21,15 @@ require (
 	go.opentelemetry.io/otel v1.41.0
 	go.opentelemetry.io/otel/metric v1.41.0
 	go.opentelemetry.io/otel/trace v1.41.0
-	golang.org/x/sys v0.41.0
+	golang.org/x/sys v0.50.0
 	google.golang.org/protobuf v1.36.7
 	honnef.co/go/tools v0.8.2
 	pgregory.net/rapid v1.3.0
+)
+
+require (
+	codeberg.org/go-pdf/fpdf v0.12.0 // indirect
+	golang.org/x/image v0.48.0 // indirect
 )
 
 ignore ./pwa/node_modules
