@@ -39,7 +39,7 @@ export class Book {
   constructor(private readonly events: BookEvents) {
     const scheme = location.protocol === 'https:' ? 'wss' : 'ws';
     this.socket = new StoreSocket(`${scheme}://${location.host}/ws`, {
-      opened: () => this.perform(call(Op.connect, {})),
+      opened: () => this.lineOpened(),
       received: (message) => this.perform(call(Op.receive, {}, message)),
       closed: () => this.lineClosed(),
     });
@@ -177,10 +177,19 @@ export class Book {
     }
   }
 
+  // Both wait for the write under way: the engine must know what is on disk before it says hello.
+  private lineOpened(): void {
+    const line = this.line;
+    this.doing = this.doing.then(() => {
+      if (line === this.line) this.perform(call(Op.connect, {}));
+    });
+  }
+
   private lineClosed(): void {
     this.line++;
     this.online = false;
-    this.perform(call(Op.closed, {}));
+    this.doing = this.doing.then(() => this.perform(call(Op.closed, {})));
+    this.tell();
   }
 
   private tell(): void {
