@@ -1,0 +1,131 @@
+package folder
+
+import (
+	"crypto/rand"
+	"crypto/sha256"
+	"crypto/subtle"
+	"encoding/base64"
+	"encoding/hex"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"slices"
+	gosync "sync"
+	"time"
+
+	"stillroom/sync"
+)
+
+// Device is one that may write, as the table keeps it.
+type Device struct {
+	ID     sync.DeviceID `json:"-"`
+	Name   string        `json:"device"`
+	Letter string        `json:"letter"`
+	Role   string        `json:"role"`
+	// Token is the SHA-256 of the token, in hexadecimal.
+	Token string `json:"token"`
+	Added string `json:"added"`
+}
+
+type table struct {
+	Format  int      `json:"format"`
+	Devices []Device `json:"devices"`
+}
+
+// Devices is the table of who may write. It may be used from many goroutines.
+type Devices struct {
+	path string
+	o    Options
+	mu   gosync.Mutex
+	rows []Device
+}
+
+func readDevices(path string, o Options) (*Devices, error) {
+	if o.Rand == nil {
+		o.Rand = rand.Reader
+	}
+	d := &Devices{path: path, o: o}
+	data, err := os.ReadFile(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return d, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	var t table
+	if err := json.Unmarshal(data, &t); err != nil {
+		return nil, fmt.Errorf("the table of devices in %s cannot be read: %w", path, err)
+	}
+	if t.Format != format {
+		return nil, fmt.Errorf("the table of devices in %s has layout %d and this program reads %d", path, t.Format, format)
+	}
+	for i := range t.Devices {
+		if t.Devices[i].ID, err = sync.ParseDeviceID(t.Devices[i].Name); err != nil {
+			return nil, fmt.Errorf("the table of devices in %s names %q: %w", path, t.Devices[i].Name, err)
+		}
+	}
+	d.rows = t.Devices
+	return d, nil
+}
+
+// Add takes in a new device and gives its token, which is kept nowhere else. It is on disk when Add returns.
+func (d *Devices) Add(role string) (Device, string, error) {
+	var id sync.DeviceID
+	var secret [32]byte
+	if _, err := io.ReadFull(d.o.Rand, id[:]); err != nil {
+		return Device{}, "", err
+	}
+	if _, err := io.ReadFull(d.o.Rand, secret[:]); err != nil {
+		return Device{}, "", err
+	}
+	token := base64.RawURLEncoding.EncodeToString(secret[:])
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	row := Device{ID: id, Name: id.String(), Letter: letter(len(d.rows)), Role: role, Token: hash(token), Added: d.o.Now().UTC().Format(time.RFC3339)}
+	rows := append(slices.Clone(d.rows), row)
+	data, err := json.MarshalIndent(table{Format: format, Devices: rows}, "", "  ")
+	if err != nil {
+		return Device{}, "", err
+	}
+	if err := writeFile(d.path, append(data, '\n')); err != nil {
+		return Device{}, "", fmt.Errorf("the new device was not taken in: %w", err)
+	}
+	d.rows = rows
+	return row, token, nil
+}
+
+// ByToken finds the device that a token belongs to.
+func (d *Devices) ByToken(token string) (Device, bool) {
+	want := []byte(hash(token))
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	for _, row := range d.rows {
+		if subtle.ConstantTimeCompare([]byte(row.Token), want) == 1 {
+			return row, true
+		}
+	}
+	return Device{}, false
+}
+
+// All lists the devices in the order in which they came.
+func (d *Devices) All() []Device {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	return slices.Clone(d.rows)
+}
+
+func hash(token string) string {
+	sum := sha256.Sum256([]byte(token))
+	return hex.EncodeToString(sum[:])
+}
+
+// letter is the n-th device's mark in batch codes, from 0: A to Z, then AA, AB and on.
+func letter(n int) string {
+	if n < 26 {
+		return string(rune('A' + n))
+	}
+	return letter(n/26-1) + letter(n%26)
+}

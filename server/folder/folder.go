@@ -1,0 +1,167 @@
+// Package folder is a book as it lies on the home store's disk: one folder that holds everything.
+//
+//	stillroom.json   that this is a book, the layout's version, and when it was made
+//	devices.json     who may write: device, letter, role, and the SHA-256 of its token (never the token)
+//	journal/         the entries, in Badger (package server/store/badger)
+//
+// The two small files are replaced whole by one recipe for durable writes; the journal is only added to.
+package folder
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"syscall"
+	"time"
+
+	"stillroom/server/store"
+	"stillroom/server/store/badger"
+)
+
+const (
+	bookFile    = "stillroom.json"
+	devicesFile = "devices.json"
+	journalDir  = "journal"
+	// format is the version of the layout above.
+	format = 1
+)
+
+// NotABook: the folder holds something else, or nothing when a book was to be read.
+type NotABook struct{ Dir, Why string }
+
+func (e *NotABook) Error() string { return fmt.Sprintf("%s is not a book: %s", e.Dir, e.Why) }
+
+// Hint is the next step.
+func (e *NotABook) Hint() string {
+	return "name the folder that holds stillroom.json, or an empty or new one to begin a book"
+}
+
+// Options say how to open.
+type Options struct {
+	// ReadOnly changes nothing in the folder and begins no book.
+	ReadOnly bool
+	// Now is the clock, for when the book was made and devices were added.
+	Now func() time.Time
+	// Rand gives the epoch, the key, device identities and tokens; nil is crypto/rand.
+	Rand io.Reader
+}
+
+// Folder is an open book.
+type Folder struct {
+	Dir     string
+	Store   *badger.Store
+	Devices *Devices
+}
+
+type about struct {
+	Format int    `json:"format"`
+	Made   string `json:"made"`
+}
+
+// Open opens the book in dir, or begins one there when the folder is empty or missing. Errors: *NotABook,
+// *store.Busy, *store.ReadOnly, *store.Damaged, or the disk's own.
+func Open(dir string, o Options) (*Folder, error) {
+	if err := ready(dir, o); err != nil {
+		return nil, err
+	}
+	s, err := badger.Open(filepath.Join(dir, journalDir), badger.Options{ReadOnly: o.ReadOnly, Rand: o.Rand})
+	if err != nil {
+		return nil, inWordsOf(dir, err)
+	}
+	devices, err := readDevices(filepath.Join(dir, devicesFile), o)
+	if err != nil {
+		return nil, errors.Join(err, s.Close())
+	}
+	return &Folder{Dir: dir, Store: s, Devices: devices}, nil
+}
+
+// Close ends the store.
+func (f *Folder) Close() error { return f.Store.Close() }
+
+func ready(dir string, o Options) error {
+	info, err := os.Stat(dir)
+	switch {
+	case errors.Is(err, fs.ErrNotExist) && o.ReadOnly:
+		return &NotABook{Dir: dir, Why: "there is no such folder"}
+	case errors.Is(err, fs.ErrNotExist):
+		if err := os.MkdirAll(dir, 0o700); err != nil {
+			return inWordsOf(dir, err)
+		}
+	case err != nil:
+		return err
+	case !info.IsDir():
+		return &NotABook{Dir: dir, Why: "it is a file"}
+	}
+	data, err := os.ReadFile(filepath.Join(dir, bookFile))
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return begin(dir, o)
+	case err != nil:
+		return inWordsOf(dir, err)
+	}
+	if err := readAbout(dir, data); err != nil || o.ReadOnly {
+		return err
+	}
+	return mayWrite(dir)
+}
+
+func readAbout(dir string, data []byte) error {
+	var a about
+	if err := json.Unmarshal(data, &a); err != nil {
+		return &NotABook{Dir: dir, Why: bookFile + " in it cannot be read (" + err.Error() + ")"}
+	}
+	if a.Format != format {
+		return &NotABook{Dir: dir, Why: fmt.Sprintf("its layout is %d and this program reads %d; a newer Stillroom wrote it", a.Format, format)}
+	}
+	return nil
+}
+
+// begin makes a book in an empty folder. Anything that is there already is left alone.
+func begin(dir string, o Options) error {
+	there, err := os.ReadDir(dir)
+	if err != nil {
+		return inWordsOf(dir, err)
+	}
+	for _, entry := range there {
+		if name := entry.Name(); name != "lost+found" && !strings.HasPrefix(name, strings.TrimSuffix(tempPattern, "*")) {
+			return &NotABook{Dir: dir, Why: fmt.Sprintf("it holds %s and no %s", name, bookFile)}
+		}
+	}
+	if o.ReadOnly {
+		return &NotABook{Dir: dir, Why: "it is empty"}
+	}
+	data, err := json.MarshalIndent(about{Format: format, Made: o.Now().UTC().Format(time.RFC3339)}, "", "  ")
+	if err != nil {
+		return err
+	}
+	return inWordsOf(dir, writeFile(filepath.Join(dir, bookFile), append(data, '\n')))
+}
+
+// mayWrite finds out by writing: rights and read-only disks are told in too many ways to ask for them.
+func mayWrite(dir string) error {
+	f, err := createTemp(dir, tempPattern)
+	if err != nil {
+		return inWordsOf(dir, err)
+	}
+	return errors.Join(f.Close(), os.Remove(f.Name()))
+}
+
+// inWordsOf names the book's folder instead of a file in it.
+func inWordsOf(dir string, err error) error {
+	var busy *store.Busy
+	var readOnly *store.ReadOnly
+	switch {
+	case errors.As(err, &busy):
+		return &store.Busy{Dir: dir}
+	case errors.As(err, &readOnly), errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
+		return &store.ReadOnly{Dir: dir}
+	case errors.Is(err, badger.ErrNone):
+		return &NotABook{Dir: dir, Why: "it has no journal"}
+	}
+	return err
+}
