@@ -13,7 +13,7 @@ const (
 )
 
 // String writes the share with at least two and at most four decimals, without a sign for per cent: "11.00", "0.3333".
-func (p Percent) String() string { return decimals(int64(p), 4, 2) }
+func (p Percent) String() string { return Decimals(int64(p), 4, 2) }
 
 // Mass is a mass in milligrams. Whole numbers keep sums exact; the largest is far beyond any workshop's pot.
 type Mass int64
@@ -26,7 +26,7 @@ const (
 )
 
 // String writes the mass in grams with at least one and at most three decimals: "229.3".
-func (m Mass) String() string { return decimals(int64(m), 3, 1) }
+func (m Mass) String() string { return Decimals(int64(m), 3, 1) }
 
 // On writes the mass in grams with as many decimals as a scale of the given step shows: 300.0 on 0.1 g, 300.00 on 0.01 g.
 func (m Mass) On(step Mass) string {
@@ -34,11 +34,11 @@ func (m Mass) On(step Mass) string {
 	for unit := Gram; keep < 3 && (step <= 0 || step%unit != 0); keep++ {
 		unit /= 10
 	}
-	return decimals(int64(m), 3, keep)
+	return Decimals(int64(m), 3, keep)
 }
 
-// decimals writes v/10^places with the trailing zeros beyond keep decimals dropped, and commas between thousands.
-func decimals(v int64, places, keep int) string {
+// Decimals writes v/10^places with the trailing zeros beyond keep decimals dropped, and commas between thousands.
+func Decimals(v int64, places, keep int) string {
 	neg := v < 0
 	u := uint64(v)
 	if neg {

@@ -1,0 +1,24 @@
+package calc
+
+// scalding is the temperature from which a melt clings and burns (own rule; the trade melts at 70 to 80 °C).
+const scalding = 60_000
+
+// ruleWearHot: a hot melt or hot water splashes and clings.
+func ruleWearHot(e *evidence) []Finding {
+	var out []Finding
+	for _, p := range e.f.Phases {
+		t := p.Treatment
+		if t.Do == "cool" || (t.Degrees == nil || t.Degrees.MilliC < scalding) && !(t.Degrees == nil && (t.Do == "heat" || t.Do == "melt")) {
+			continue
+		}
+		f := Finding{Rule: "wear-hot", Level: Wear, Phase: p.Letter, Says: "phase " + p.Letter + " is hot: it splashes and clings, steam burns, and a bath can boil dry", Limit: "from 60 °C (own rule)",
+			Source: "common practice", Do: "goggles, heat-proof gloves, sleeves down; keep the mixer's cord off the plate; children and pets out"}
+		if t.Degrees != nil {
+			f.Figure = t.Degrees.Show()
+		} else {
+			f.Figure = "temperature not written"
+		}
+		out = append(out, f)
+	}
+	return out
+}
