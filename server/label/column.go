@@ -1,0 +1,113 @@
+package label
+
+import (
+	"strings"
+
+	"codeberg.org/go-pdf/fpdf"
+)
+
+const (
+	point = 25.4 / 72 // mm
+	// digit is the height of the font's figures as a share of its size, a little less than measured, so that a height
+	// asked for by law is reached.
+	digit = 0.70
+	// ascent is where the baseline lies below the top of a line, lead the height of a line, both as shares of the size.
+	ascent = 0.80
+	lead   = 1.12
+)
+
+// column is the text side of one label: lines run down from y and must end above bottom.
+type column struct {
+	doc       *fpdf.Fpdf
+	x, y, w   float64
+	bottom    float64
+	sizePoint float64
+}
+
+func (c *column) font(style string, size float64) {
+	c.doc.SetFont(family, style, size)
+	c.sizePoint = size
+}
+
+// fit writes text in at most maxLines lines, from size down to least (points); what still does not fit is cut with an
+// ellipsis, so that nothing runs into the QR code's quiet zone.
+func (c *column) fit(text, style string, size, least float64, maxLines int) {
+	var lines []string
+	for ; ; size -= 0.5 {
+		c.font(style, size)
+		lines = c.wrap(text)
+		if len(lines) <= maxLines || size-0.5 < least {
+			break
+		}
+	}
+	if len(lines) > maxLines {
+		lines = lines[:maxLines]
+		lines[maxLines-1] = c.cut(lines[maxLines-1] + "…")
+	}
+	for _, line := range lines {
+		c.line(c.cut(line))
+	}
+}
+
+func (c *column) line(text string) {
+	height := c.sizePoint * point
+	c.doc.Text(c.x, c.y+ascent*height, text)
+	c.y += lead * height
+}
+
+// net writes the content in figures as tall as the law of the EU and the UK asks, on two lines where one is too short.
+func (c *column) net(mg int64) {
+	c.font("", FigureHeight(mg)/digit/point)
+	g, oz := Grams(mg), Ounces(mg)
+	if both := g + " · " + oz; c.doc.GetStringWidth(both) <= c.w {
+		c.line(both)
+		return
+	}
+	c.line(g)
+	c.font("", min(c.sizePoint, 8))
+	c.line(oz)
+}
+
+// foot writes a small line at the bottom and raises the bottom above it.
+func (c *column) foot(text string, size float64) {
+	if text == "" {
+		return
+	}
+	c.font("", size)
+	lines := c.wrap(text)
+	if len(lines) > 2 {
+		lines = lines[:2]
+		lines[1] = c.cut(lines[1] + "…")
+	}
+	top := c.y
+	c.bottom -= float64(len(lines)) * lead * size * point
+	c.y = c.bottom
+	for _, line := range lines {
+		c.line(c.cut(line))
+	}
+	c.y = top
+}
+
+func (c *column) wrap(text string) []string {
+	var lines []string
+	line := ""
+	for _, word := range strings.Fields(text) {
+		next := strings.TrimSpace(line + " " + word)
+		if line != "" && c.doc.GetStringWidth(next) > c.w {
+			lines = append(lines, line)
+			next = word
+		}
+		line = next
+	}
+	return append(lines, line)
+}
+
+// cut shortens a line that is one word too wide.
+func (c *column) cut(line string) string {
+	runes := []rune(strings.TrimSuffix(line, "…"))
+	for c.doc.GetStringWidth(line) > c.w && len(runes) > 1 {
+		runes = runes[:len(runes)-1]
+		line = string(runes) + "…"
+	}
+	return line
+}
