@@ -40,12 +40,13 @@ func ruleCharge(e *evidence) []Finding {
 			continue
 		}
 		var against []string
-		said := ""
+		said, strong := "", false // strong: a surfactant is among them, not only a gum
 		for _, a := range minus {
 			if l := e.line(a.line); l != nil && l.Compatible || contains(against, a.line) {
 				continue
 			}
 			against = append(against, a.line)
+			strong = strong || e.k.Substances[a.inci].Does("surfactant")
 			if said == "" {
 				said = a.inci
 			}
@@ -59,6 +60,10 @@ func ruleCharge(e *evidence) []Finding {
 			Do:     "take one of them out, or mark the line when its supplier states it as compatible"}
 		if s := e.k.Substances[c.inci]; s.Does("preservative") {
 			f.Says += "; the product would not be kept"
+		}
+		if !strong {
+			f.Level = Care
+			f.Do = "take another thickener, or make 100 g and look after a day"
 		}
 		if c.charge == matter.CationicPolymer {
 			f.Level = Care

@@ -39,6 +39,9 @@ func rulePreservative(e *evidence) []Finding {
 		case "preservative":
 			keeps = append(keeps, p.Key)
 		case "not counted":
+			if p.Key == "Glycerin" && p.Percent.LessThan(decimal.New(20, 0)) {
+				continue // an ordinary humectant, which nobody takes for a preservative
+			}
 			taken = append(taken, p.Key)
 			why = append(why, p.Key+": "+s.KeepingWhy)
 		}
