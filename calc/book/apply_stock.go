@@ -1,0 +1,59 @@
+package book
+
+import "slices"
+
+func (s *State) applyFormula(from origin, b *FormulaSaved, body []byte) {
+	f := s.formulas.edit(b.Key)
+	f.revs = append(f.revs, revision{from, len(f.revs) + 1, b.Parent, b.Also, body})
+}
+
+func (s *State) applyLot(from origin, b *LotReceived) {
+	if s.lots.get(b.Key) != nil {
+		s.clash(Workshop, from, KindLotReceived, "another lot already has the key "+b.Key)
+		return
+	}
+	*s.lots.edit(b.Key) = lot{from: from, body: *b}
+}
+
+func (s *State) applyLotHeld(from origin, b *LotHeld) {
+	if s.lots.get(b.Lot) == nil {
+		s.clash(Workshop, from, KindLotHeld, "its lot is not in this book")
+		return
+	}
+	l := s.lots.edit(b.Lot)
+	l.held, l.reason, l.heldBy = b.Held, b.Reason, from.ref
+}
+
+// stock adds a weighing to its lot (sign 1) or takes it back (sign -1).
+func (s *State) stock(b *BatchWeighed, sign int) {
+	if b.Lot == "" || s.lots.get(b.Lot) == nil {
+		return
+	}
+	l := s.lots.edit(b.Lot)
+	mass := int64(sign) * b.Mass
+	l.used += mass
+	i := slices.IndexFunc(l.uses, func(u use) bool { return u.batch == b.Batch })
+	if i < 0 {
+		l.uses = append(l.uses, use{batch: b.Batch})
+		i = len(l.uses) - 1
+	}
+	l.uses[i].mass += mass
+	l.uses[i].rows += sign
+}
+
+func (s *State) applyMinted(from origin, b *JarsMinted) {
+	if s.minted.get(b.Batch) != nil {
+		s.clash(Shelf, from, KindJarsMinted, "the jars of this batch were already named")
+		return
+	}
+	for _, k := range b.Keys {
+		if o := s.jarKeys.get(k.Key); o != nil && o.s != b.Batch {
+			s.clash(Shelf, from, KindJarsMinted, "the jar key "+k.Key+" belongs to another batch")
+			return
+		}
+	}
+	for _, k := range b.Keys {
+		s.jarKeys.edit(k.Key).s = b.Batch
+	}
+	*s.minted.edit(b.Batch) = minted{from, *b}
+}

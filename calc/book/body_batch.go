@@ -1,0 +1,164 @@
+package book
+
+// BatchStarted is the plan of one making, with the target of every line as it was worked out then: a later program
+// that rounds in another way must not change what someone was told to weigh.
+type BatchStarted struct {
+	Key       string // 5 Crockford characters, the first half of its jars' codes
+	Code      string // what people write on lids: 261125-B2
+	Formula   string
+	Revision  Ref
+	Purpose   string // trial, sale, gift, class, own use
+	Plan      Plan
+	Mass      int64 // mg to be weighed in all
+	Targets   []Target
+	Day       int64 // local day that it was started
+	Letter    string
+	Count     int64  // how many this device had started that day, with this one
+	Parent    string // batch that this one is a part of
+	Part      string // name of the part
+	PartMass  int64  // mg taken from the parent
+	Container string
+}
+
+func (b *BatchStarted) visit(v visitor) {
+	v.text("key", &b.Key, maxKey)
+	v.text("code", &b.Code, maxKey)
+	v.text("formula", &b.Formula, maxKey)
+	v.ref("revision", &b.Revision)
+	v.text("purpose", &b.Purpose, maxKey)
+	b.Plan.visit(v)
+	v.whole("mass", &b.Mass, 0, maxWhole)
+	list(v, "targets", &b.Targets, 400)
+	v.whole("day", &b.Day, 0, maxDay)
+	v.text("letter", &b.Letter, 4)
+	v.whole("count", &b.Count, 0, 100000)
+	v.text("parent", &b.Parent, maxKey)
+	v.text("part", &b.Part, maxName)
+	v.whole("partMass", &b.PartMass, 0, maxWhole)
+	v.text("container", &b.Container, maxKey)
+}
+
+// Target is what a line of the plan weighs, in mg.
+type Target struct {
+	Line string
+	Mass int64
+}
+
+func (t *Target) visit(v visitor) {
+	v.text("line", &t.Line, maxKey)
+	v.whole("mass", &t.Mass, 0, maxWhole)
+}
+
+// BatchWeighed is one weighing into a batch. Several on one line add up.
+type BatchWeighed struct {
+	Batch      string
+	Line       string // line of the formula, "" for what the formula does not name
+	Lot        string // "" when no lot was said
+	Mass       int64  // mg; negative when something was taken out again
+	AsPlanned  bool   // the key "scale reads …" was used, nothing was typed
+	More       bool   // the line is not finished with this weighing
+	Text       string // as typed
+	Ingredient string // of an addition that the formula does not name
+}
+
+func (b *BatchWeighed) visit(v visitor) {
+	v.text("batch", &b.Batch, maxKey)
+	v.text("line", &b.Line, maxKey)
+	v.text("lot", &b.Lot, maxKey)
+	v.whole("mass", &b.Mass, -maxWhole, maxWhole)
+	v.flag("asPlanned", &b.AsPlanned)
+	v.flag("more", &b.More)
+	v.text("text", &b.Text, maxKey)
+	v.text("ingredient", &b.Ingredient, maxKey)
+}
+
+// BatchRead is one measured value. Value is in thousandths: m°C for a temperature, 0.001 for a pH, mg/mL for a density.
+type BatchRead struct {
+	Batch      string
+	What       string // temperature, ph, density
+	Value      int64
+	Unit       string // as entered: C, F
+	Text       string // as entered
+	Phase      string
+	Method     string // strip, meter, probe
+	Dilution   int64  // 0.0001 % of product in distilled water, 0 for neat
+	Calibrated int64  // day, 0 when not said
+}
+
+func (b *BatchRead) visit(v visitor) {
+	v.text("batch", &b.Batch, maxKey)
+	v.text("what", &b.What, maxKey)
+	v.whole("value", &b.Value, -maxWhole, maxWhole)
+	v.text("unit", &b.Unit, maxKey)
+	v.text("text", &b.Text, maxKey)
+	v.text("phase", &b.Phase, 4)
+	v.text("method", &b.Method, maxName)
+	v.whole("dilution", &b.Dilution, 0, 1000000)
+	v.whole("calibrated", &b.Calibrated, 0, maxDay)
+}
+
+// BatchTreated says that a phase was treated as its formula asks.
+type BatchTreated struct{ Batch, Phase, Do, Says string }
+
+func (b *BatchTreated) visit(v visitor) {
+	v.text("batch", &b.Batch, maxKey)
+	v.text("phase", &b.Phase, 4)
+	v.text("do", &b.Do, maxKey)
+	v.text("says", &b.Says, maxText)
+}
+
+// BatchWore says that protective equipment is on, before the step that needs it.
+type BatchWore struct{ Batch, Phase, Line, Says string }
+
+func (b *BatchWore) visit(v visitor) {
+	v.text("batch", &b.Batch, maxKey)
+	v.text("phase", &b.Phase, 4)
+	v.text("line", &b.Line, maxKey)
+	v.text("says", &b.Says, maxText)
+}
+
+// BatchNoted is a note in words.
+type BatchNoted struct{ Batch, Text string }
+
+func (b *BatchNoted) visit(v visitor) {
+	v.text("batch", &b.Batch, maxKey)
+	v.text("text", &b.Text, maxText)
+}
+
+// BatchFilled ends the making. It holds all that its shelf half says, so that the half can be written again if cut.
+type BatchFilled struct {
+	Batch string
+	Jars  int64
+	Place string
+	Note  string
+	Net   int64    // mg in each, as planned
+	Keys  []JarRun // the keys and how many jars each names
+	Day   int64    // local day
+	Best  int64    // best before, day, 0 when not known
+	Word  string   // jar, bottle, tin, bar, pouch
+	Lots  int64    // how many lots' expiries best before was taken from
+}
+
+func (b *BatchFilled) visit(v visitor) {
+	v.text("batch", &b.Batch, maxKey)
+	v.whole("jars", &b.Jars, 0, maxJars)
+	v.text("place", &b.Place, maxKey)
+	v.text("note", &b.Note, maxText)
+	v.whole("net", &b.Net, 0, maxWhole)
+	list(v, "keys", &b.Keys, 200)
+	v.whole("day", &b.Day, 0, maxDay)
+	v.whole("best", &b.Best, 0, maxDay)
+	v.text("word", &b.Word, maxKey)
+	v.whole("lots", &b.Lots, 0, maxWhole)
+}
+
+// BatchState moves a batch between resting, held, released and discarded.
+type BatchState struct{ Batch, State, Reason, By, Looked string }
+
+func (b *BatchState) visit(v visitor) {
+	v.text("batch", &b.Batch, maxKey)
+	v.text("state", &b.State, maxKey)
+	v.text("reason", &b.Reason, maxText)
+	v.text("by", &b.By, maxName)
+	v.text("looked", &b.Looked, maxText)
+}

@@ -1,0 +1,84 @@
+package book
+
+// Decide turns a command into the entries that it means, or refuses it with a reason. It changes nothing: the drafts
+// become true when they are numbered, kept and applied. A command that would say what the book says already answers
+// with no drafts, so that a key pressed twice is harmless. value is what stands behind the command in contract.ts.
+func (s *State) Decide(ctx Context, command string, args []byte) (drafts []Draft, value any, no *Refusal) {
+	switch command {
+	case "formula.save":
+		drafts, value, no = s.saveFormula(ctx, args)
+	case "lot.receive":
+		drafts, value, no = s.receiveLot(ctx, args)
+	case "lot.hold":
+		drafts, value, no = s.holdLot(ctx, args)
+	case "batch.start":
+		drafts, value, no = s.startBatch(ctx, args)
+	case "batch.weigh":
+		drafts, value, no = s.weigh(ctx, args)
+	case "batch.wear":
+		drafts, value, no = s.wear(ctx, args)
+	case "batch.temperature":
+		drafts, value, no = s.temperature(ctx, args)
+	case "batch.ph":
+		drafts, value, no = s.measurePH(ctx, args)
+	case "batch.treated":
+		drafts, value, no = s.treated(ctx, args)
+	case "batch.note":
+		drafts, value, no = s.note(ctx, args)
+	case "batch.fill":
+		drafts, value, no = s.fill(ctx, args)
+	case "batch.hold":
+		drafts, value, no = s.holdBatch(ctx, args)
+	case "batch.release":
+		drafts, value, no = s.release(ctx, args)
+	case "correct":
+		drafts, value, no = s.correct(ctx, args)
+	case "workshop.name":
+		drafts, value, no = s.nameWorkshop(ctx, args)
+	default:
+		return nil, nil, refuse("unknown command", "", "this program knows no command "+command, "update the app")
+	}
+	if no != nil {
+		return nil, nil, no
+	}
+	for _, d := range drafts {
+		if ctx.Role != "" && !MayWrite(ctx.Role, d.Kind) {
+			return nil, nil, refuse("role", "", "this device has the role "+ctx.Role+" and does not write that", "ask the owner of the book, or use the owner's device")
+		}
+	}
+	return drafts, value, nil
+}
+
+// nothing is the value of a command that answers with no more than that it was done.
+type nothing struct{}
+
+type entryValue struct {
+	Entry string `json:"entry"`
+}
+
+// one is a command that writes a single row of the workshop.
+func (s *State) one(ctx Context, kind uint32, b visitable) ([]Draft, any, *Refusal) {
+	d, no := draft(kind, b)
+	if no != nil {
+		return nil, nil, no
+	}
+	return []Draft{d}, entryValue{s.next(ctx, Workshop, 0).String()}, nil
+}
+
+// several are bodies written in one go, each to the stream of its kind.
+func several(bodies ...kindBody) ([]Draft, *Refusal) {
+	out := make([]Draft, 0, len(bodies))
+	for _, b := range bodies {
+		d, no := draft(b.kind, b.body)
+		if no != nil {
+			return nil, no
+		}
+		out = append(out, d)
+	}
+	return out, nil
+}
+
+type kindBody struct {
+	kind uint32
+	body visitable
+}

@@ -1,0 +1,127 @@
+package book
+
+import (
+	"slices"
+	"strings"
+
+	"stillroom/calc"
+)
+
+type correctArgs struct {
+	Entry  string `json:"entry"`
+	Value  string `json:"value"`
+	Unit   string `json:"unit"`
+	Lot    string `json:"lot"`
+	Reason string `json:"reason"`
+}
+
+// correct writes a row that takes the place of another. What was said stays in the record, struck, with the reason.
+func (s *State) correct(ctx Context, args []byte) ([]Draft, any, *Refusal) {
+	a, no := arguments[correctArgs](args)
+	if no != nil {
+		return nil, nil, no
+	}
+	ref, err := ParseRef(a.Entry)
+	at := s.rowAt.get(ref)
+	if err != nil || ref.Seq == 0 || at == nil {
+		return nil, nil, refuse("row unknown", "entry", "the row to correct is not in this book", "open the batch again and choose the row there")
+	}
+	m := s.making(at.s)
+	r := &m.b.rows[slices.IndexFunc(m.b.rows, func(x row) bool { return x.from.ref == ref })]
+	switch {
+	case r.struck:
+		return nil, nil, refuse("corrected already", "entry", "this row was already corrected: "+r.reason, "correct the row that took its place")
+	case r.clash != "":
+		return nil, nil, refuse("clash", "entry", "this row does not count, since "+r.clash, "leave it as it is, or write a note")
+	case strings.TrimSpace(a.Reason) == "":
+		return nil, nil, refuse("reason missing", "reason", "a correction needs a reason, and none was given", "write in a few words what went wrong")
+	}
+	body, no := s.correctedBody(m, r, a)
+	if no != nil {
+		return nil, nil, no
+	}
+	bytes, err := encode(body)
+	if err != nil {
+		return nil, nil, refuse("too long", "value", "what was typed is longer than its place in the book", "shorten it")
+	}
+	if string(bytes) == string(r.body) {
+		return nil, nil, refuse("same", "value", "the correction says the same as the row", "type what it should say")
+	}
+	return s.one(ctx, KindCorrected, &Corrected{Of: ref, Reason: strings.TrimSpace(a.Reason), Kind: int64(r.kind), V: int64(kindTable[r.kind].V), Body: bytes})
+}
+
+// correctedBody is the body of a row with what was typed in its place; what was left empty stays.
+func (s *State) correctedBody(m *making, r *row, a correctArgs) (visitable, *Refusal) {
+	body, err := open(r.kind, r.v, r.body)
+	if err != nil {
+		return nil, refuse("unreadable", "entry", "this row cannot be read by this program", "update the app")
+	}
+	typed := strings.TrimSpace(a.Value)
+	switch b := body.(type) {
+	case *BatchWeighed:
+		return s.correctedWeighing(m, b, a)
+	case *BatchRead:
+		if typed == "" {
+			return nil, refuse("value missing", "value", "nothing was typed in its place", "type the value as it was measured")
+		}
+		b.Text = typed
+		if b.What == "ph" {
+			v, e := calc.ReadPH(typed)
+			if e != nil {
+				return nil, misread(e, "value")
+			}
+			b.Value = int64(v) * 10
+			return b, nil
+		}
+		unit := a.Unit
+		if unit == "" {
+			unit = b.Unit
+		}
+		d, e := calc.ReadDegrees(typed, unit)
+		if e != nil {
+			return nil, misread(e, "value")
+		}
+		b.Value, b.Unit, b.Text = d.MilliC, d.Unit, d.Text
+		return b, nil
+	case *BatchNoted:
+		if typed == "" {
+			return nil, refuse("value missing", "value", "nothing was typed in its place", "write what the note should say")
+		}
+		b.Text = typed
+		return b, nil
+	case *BatchTreated:
+		b.Says = typed
+		return b, nil
+	case *BatchFilled:
+		return nil, refuse("jars named", "entry", "the jars of this batch are named and their codes may be printed", "write a note that says how many there are; counting them on the shelf comes with the stall")
+	}
+	return nil, refuse("not corrected", "entry", "a row of this kind is not corrected", "write a note that says what was meant")
+}
+
+func (s *State) correctedWeighing(m *making, b *BatchWeighed, a correctArgs) (visitable, *Refusal) {
+	if typed := strings.TrimSpace(a.Value); typed != "" {
+		target, _ := m.target(b.Line)
+		text := typed
+		if last := typed[len(typed)-1]; a.Unit != "" && last >= '0' && last <= '9' {
+			text += " " + a.Unit
+		}
+		mg, no := readWeighing(text, target, "value")
+		if no != nil {
+			return nil, no
+		}
+		b.Mass, b.Text, b.AsPlanned = mg, typed, false
+	}
+	if a.Lot != "" && a.Lot != b.Lot {
+		line := m.line(b.Line)
+		if line == nil {
+			line = &Line{Ingredient: b.Ingredient}
+		}
+		if no := s.lotFits(a.Lot, line, s.lineName(line.Ingredient, line.Base)); no != nil {
+			if no.Code != "lot held" { // a held lot that did go in must be said: that is what the trace is for
+				return nil, no
+			}
+		}
+		b.Lot = a.Lot
+	}
+	return b, nil
+}

@@ -1,0 +1,67 @@
+package book
+
+import "strings"
+
+type stateArgs struct {
+	Batch  string `json:"batch"`
+	Reason string `json:"reason"`
+	By     string `json:"by"`
+	Looked string `json:"looked"`
+}
+
+func (s *State) stateArgs(args []byte) (stateArgs, *batch, *Refusal) {
+	a, no := arguments[stateArgs](args)
+	if no != nil {
+		return a, nil, no
+	}
+	b := s.batches.get(a.Batch)
+	if b == nil {
+		return a, nil, refuse("batch unknown", "batch", "this batch is not in this book", "choose it from the list of batches")
+	}
+	if b.state == Discarded {
+		return a, nil, refuse("discarded", "batch", "batch "+b.body.Code+" was discarded", "start a new batch")
+	}
+	return a, b, nil
+}
+
+func (s *State) holdBatch(ctx Context, args []byte) ([]Draft, any, *Refusal) {
+	a, b, no := s.stateArgs(args)
+	if no != nil {
+		return nil, nil, no
+	}
+	if strings.TrimSpace(a.Reason) == "" {
+		return nil, nil, refuse("reason missing", "reason", "a batch is held for a reason, and none was given", "write in a few words what happened")
+	}
+	if b.state == Held && b.why == strings.TrimSpace(a.Reason) {
+		return nil, nothing{}, nil
+	}
+	return s.setState(&BatchState{Batch: a.Batch, State: Held, Reason: strings.TrimSpace(a.Reason), By: ctx.Who})
+}
+
+func (s *State) release(ctx Context, args []byte) ([]Draft, any, *Refusal) {
+	a, b, no := s.stateArgs(args)
+	if no != nil {
+		return nil, nil, no
+	}
+	switch {
+	case b.state == Released:
+		return nil, nil, refuse("released", "batch", "batch "+b.body.Code+" was already released by "+b.by, "hold it if something is wrong with it")
+	case b.fill.Seq == 0:
+		return nil, nil, refuse("not filled", "batch", "batch "+b.body.Code+" is not filled yet, so there is nothing to release", "fill it at the bench first")
+	case strings.TrimSpace(a.By) == "":
+		return nil, nil, refuse("name missing", "by", "a batch is released by name, and none was given", "write the name of the one who looked at it")
+	}
+	if why := s.heldByLots()[a.Batch]; why != "" {
+		return nil, nil, refuse("lot held", "batch", "batch "+b.body.Code+" stays held: "+why, "let that lot go first, with a reason, or discard the batch")
+	}
+	return s.setState(&BatchState{Batch: a.Batch, State: Released, By: strings.TrimSpace(a.By), Looked: strings.TrimSpace(a.Looked)})
+}
+
+// setState writes a state to the workshop and its copy to the shelf.
+func (s *State) setState(b *BatchState) ([]Draft, any, *Refusal) {
+	out, no := several(
+		kindBody{KindBatchState, b},
+		kindBody{KindBatchBarred, &BatchBarred{Batch: b.Batch, Barred: b.State == Held || b.State == Discarded, State: b.State, Reason: b.Reason}},
+	)
+	return out, nothing{}, no
+}

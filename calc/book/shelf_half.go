@@ -1,0 +1,104 @@
+package book
+
+import (
+	"sort"
+	"strings"
+
+	"stillroom/calc"
+)
+
+// shelfHalf is what a filling writes to the shelf: the jars, and the card that anyone may read. It follows from the
+// filling and the record alone, so that it can be written later as well as at once.
+func (s *State) shelfHalf(m *making, f *BatchFilled) ([]Draft, *Refusal) {
+	b := &m.b.body
+	name := m.f.Name
+	if b.Part != "" {
+		name = b.Part
+	}
+	w := s.workshop()
+	return several(
+		kindBody{KindJarsMinted, &JarsMinted{Batch: b.Key, Code: b.Code, Product: name, Keys: f.Keys, Place: f.Place, Net: f.Net,
+			Made: f.Day, Best: f.Best, Purpose: b.Purpose, Word: f.Word, Part: b.Part}},
+		kindBody{KindCardPublished, &CardPublished{Batch: b.Key, Code: b.Code, Product: name, Ingredients: ingredientList(m), Made: f.Day,
+			Best: f.Best, Net: f.Net, Maker: w.Maker, Address: w.Address, Contact: w.Contact}},
+	)
+}
+
+func (s *State) workshop() WorkshopNamed {
+	if n := s.named.get(""); n != nil {
+		return n.body
+	}
+	return WorkshopNamed{}
+}
+
+// ingredientList is what went in, by INCI name in falling order of share.
+func ingredientList(m *making) string {
+	f, total := m.wentIn()
+	if total <= 0 {
+		return ""
+	}
+	apart, e := calc.TakeApart(f, m.known)
+	if e != nil {
+		return ""
+	}
+	subs := apart.Substances
+	sort.SliceStable(subs, func(i, j int) bool { return subs[i].Percent.GreaterThan(subs[j].Percent) })
+	var names []string
+	for _, p := range subs {
+		if p.Listed == "no" || !p.Percent.IsPositive() {
+			continue
+		}
+		if p.Name != "" {
+			names = append(names, p.Name)
+		} else {
+			names = append(names, p.Key)
+		}
+	}
+	return strings.Join(names, ", ")
+}
+
+// Missing is the shelf's half of what this device wrote to the workshop and was cut in the middle of: jars and card of
+// a filling, and holds and releases that the shelf does not know of. The device that wrote the first half runs it at
+// every start; when nothing is missing it answers nothing.
+func (s *State) Missing(ctx Context) []Draft {
+	var out []Draft
+	s.batches.each(func(k string, b *batch) bool {
+		if b.fill.Seq != 0 && b.fill.Device == ctx.Device && s.minted.get(k) == nil {
+			m := s.making(k)
+			if f := b.filling(); f != nil {
+				if half, no := s.shelfHalf(m, f); no == nil {
+					out = append(out, half...)
+				}
+			}
+		}
+		want := s.barOf(b)
+		have := BatchBarred{Batch: k}
+		if x := s.bars.get(k); x != nil {
+			have = x.body
+		}
+		if (want.Barred != have.Barred || (want.State == Released && have.State != Released)) && s.causedBy(ctx, b) {
+			if d, no := draft(KindBatchBarred, want); no == nil {
+				out = append(out, d)
+			}
+		}
+		return true
+	})
+	return out
+}
+
+// causedBy says whether this device wrote what a batch's standing comes from.
+func (s *State) causedBy(ctx Context, b *batch) bool {
+	if b.set.Device == ctx.Device && b.set.Seq != 0 {
+		return true
+	}
+	caused := false
+	s.lots.each(func(k string, l *lot) bool {
+		if l.heldBy.Seq != 0 && l.heldBy.Device == ctx.Device {
+			for _, r := range s.reach(k) {
+				caused = caused || r.batch == b.body.Key
+			}
+		}
+		return !caused
+	})
+	return caused
+}

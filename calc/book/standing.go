@@ -1,0 +1,98 @@
+package book
+
+// standing is what a batch counts as: its own state, or held while a lot that went into it is held, at any depth.
+func (s *State) standing(b *batch) (state, why string) {
+	if b.state == Discarded || b.state == Held {
+		return b.state, b.why
+	}
+	if why := s.heldByLots()[b.body.Key]; why != "" {
+		return Held, why
+	}
+	return b.state, b.why
+}
+
+// heldByLots says of every batch that a held lot reached why it is held. A made base of a held batch counts as held.
+func (s *State) heldByLots() map[string]string {
+	out := map[string]string{}
+	s.lots.each(func(k string, l *lot) bool {
+		why := ""
+		if l.held {
+			why = "lot " + l.body.Code + " of " + s.lineName(l.body.Ingredient, "") + " is held: " + l.reason
+		} else if src := s.batches.get(l.body.SourceBatch); src != nil && src.state == Held {
+			why = "batch " + src.body.Code + ", which lot " + l.body.Code + " was made in, is held: " + src.why
+		}
+		if why != "" {
+			for _, r := range s.reach(k) {
+				if out[r.batch] == "" {
+					out[r.batch] = why
+				}
+			}
+		}
+		return true
+	})
+	return out
+}
+
+// reached is a batch that a lot went into; Mass is mg of that lot itself, 0 when it came by way of a made base.
+type reached struct {
+	batch string
+	mass  int64
+}
+
+// reach is every batch that a lot went into, the direct ones first, then through made bases at any depth.
+func (s *State) reach(lotKey string) []reached {
+	var out []reached
+	seen := map[string]bool{}
+	todo := []string{lotKey}
+	for depth := 0; len(todo) > 0; depth++ {
+		var made []string
+		for _, k := range todo {
+			l := s.lots.get(k)
+			if l == nil {
+				continue
+			}
+			for _, u := range l.uses {
+				if u.rows <= 0 || seen[u.batch] {
+					continue
+				}
+				seen[u.batch] = true
+				r := reached{batch: u.batch}
+				if depth == 0 {
+					r.mass = u.mass
+				}
+				out = append(out, r)
+				made = append(made, u.batch)
+			}
+		}
+		todo = s.lotsMadeIn(made)
+	}
+	return out
+}
+
+// lotsMadeIn are the lots whose source is one of these batches.
+func (s *State) lotsMadeIn(batches []string) []string {
+	if len(batches) == 0 {
+		return nil
+	}
+	in := map[string]bool{}
+	for _, b := range batches {
+		in[b] = true
+	}
+	var out []string
+	s.lots.each(func(k string, l *lot) bool {
+		if in[l.body.SourceBatch] {
+			out = append(out, k)
+		}
+		return true
+	})
+	return out
+}
+
+// barOf is what the shelf must know of a batch's standing. A stall reads it, so it names no lot and no supplier.
+func (s *State) barOf(b *batch) *BatchBarred {
+	state, why := s.standing(b)
+	if state == Held && b.state != Held {
+		why = "something that went into it is held"
+	}
+	return &BatchBarred{Batch: b.body.Key, Barred: state == Held || state == Discarded, State: state, Reason: why}
+}

@@ -1,0 +1,157 @@
+package book
+
+import (
+	"slices"
+
+	"stillroom/sync"
+)
+
+// What the tables of a State hold. Slices are clipped or copied by clone, so that layers never share room to grow.
+
+type headKey struct {
+	stream string
+	device sync.DeviceID
+}
+
+// head is how far a device's entries are known in a stream: seq folded at all, booked by way of the store.
+type head struct{ seq, booked, missing uint64 }
+
+func (h *head) clone() *head { c := *h; return &c }
+
+// origin is who wrote an entry, when by that device's clock, and which number it has.
+type origin struct {
+	ref Ref
+	at  int64
+}
+
+type named struct {
+	from origin
+	body WorkshopNamed
+}
+
+func (n *named) clone() *named { c := *n; return &c }
+
+type formula struct{ revs []revision }
+
+func (f *formula) clone() *formula { return &formula{slices.Clip(f.revs)} }
+
+type revision struct {
+	from   origin
+	number int
+	parent Ref
+	also   []RefItem
+	body   []byte
+}
+
+type lot struct {
+	from   origin
+	body   LotReceived
+	held   bool
+	reason string
+	heldBy Ref
+	used   int64
+	uses   []use
+}
+
+func (l *lot) clone() *lot { c := *l; c.uses = slices.Clone(l.uses); return &c }
+
+// use is how much of a lot went into a batch, in mg, and by how many weighings.
+type use struct {
+	batch string
+	mass  int64
+	rows  int
+}
+
+type batch struct {
+	from  origin
+	body  BatchStarted
+	rows  []row
+	state string // making, resting, held, released, discarded
+	why   string
+	by    string
+	set   Ref // entry that set the state
+	fill  Ref
+}
+
+func (b *batch) clone() *batch { c := *b; c.rows = slices.Clone(b.rows); return &c }
+
+// row is one entry of a batch record. Its body stays in its bytes and is read when it is looked at.
+type row struct {
+	from   origin
+	kind   uint32
+	v      uint32
+	body   []byte
+	of     Ref // entry that this row takes the place of
+	struck bool
+	reason string
+	now    Ref
+	clash  string
+}
+
+type strays struct{ rows []row }
+
+func (s *strays) clone() *strays { return &strays{slices.Clip(s.rows)} }
+
+type minted struct {
+	from origin
+	body JarsMinted
+}
+
+func (m *minted) clone() *minted { c := *m; return &c }
+
+type card struct {
+	from origin
+	body CardPublished
+}
+
+func (m *card) clone() *card { c := *m; return &c }
+
+type bar struct {
+	from origin
+	body BatchBarred
+}
+
+func (m *bar) clone() *bar { c := *m; return &c }
+
+type place struct {
+	from origin
+	body PlaceNamed
+}
+
+func (m *place) clone() *place { c := *m; return &c }
+
+// text is a plain word behind a key: the batch that owns a jar key or a row, the letter of a device.
+type text struct{ s string }
+
+func (t *text) clone() *text { c := *t; return &c }
+
+type deviceID = sync.DeviceID
+
+type count struct{ n int }
+
+func (t *count) clone() *count { c := *t; return &c }
+
+type streamRef struct {
+	stream string
+	ref    Ref
+}
+
+// waiting is an entry held because of its device's role.
+type waiting struct {
+	entry sync.Entry
+	done  bool
+}
+
+func (w *waiting) clone() *waiting { c := *w; return &c }
+
+type kindV struct{ kind, v uint32 }
+
+// Clash is an entry that no longer fits what came before it: kept and shown, not applied.
+type Clash struct {
+	Stream string `json:"stream"`
+	Entry  string `json:"entry"`
+	Kind   string `json:"kind"`
+	Says   string `json:"says"`
+}
+
+func (c *Clash) clone() *Clash { d := *c; return &d }

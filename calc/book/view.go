@@ -1,0 +1,61 @@
+package book
+
+// View answers what a screen shows, in the words of contract.ts. Every figure is written for a person to read; the
+// caller computes with none of them. Without the workshop (a stall device) only what the shelf says is shown.
+func (s *State) View(ctx Context, name string, args []byte) (any, *Refusal) {
+	switch name {
+	case "today":
+		return s.viewToday(ctx), nil
+	case "formulas":
+		return s.viewFormulas(ctx), nil
+	case "formula":
+		return s.viewFormula(ctx, args)
+	case "sheet":
+		return s.viewSheet(args)
+	case "ingredients":
+		return s.viewIngredients(args)
+	case "batches":
+		return s.viewBatches(ctx), nil
+	case "batch":
+		return s.viewBatch(ctx, args)
+	case "bench":
+		return s.viewBench(ctx, args)
+	case "lots":
+		return s.viewLots(), nil
+	case "lot":
+		return s.viewLot(ctx, args)
+	case "jar":
+		return s.viewJar(ctx, args)
+	case "workshop":
+		w := s.workshop()
+		return WorkshopView{w.Maker, w.Address, w.Contact, w.Region}, nil
+	}
+	return nil, unseen("unknown view", "", "this program has no view "+name, "update the app")
+}
+
+type keyArgs struct {
+	Key      string `json:"key"`
+	Revision string `json:"revision"`
+	Q        string `json:"q"`
+	Code     string `json:"code"`
+}
+
+// viewArgs reads what a view is asked for. Its refusal does not speak of writing: there was nothing to write.
+func viewArgs(args []byte) (keyArgs, *Refusal) {
+	a, no := arguments[keyArgs](args)
+	if no != nil {
+		return a, unseen("request", "", "the request does not parse", "reload the app; if it stays, the app and its engine are of different versions")
+	}
+	return a, nil
+}
+
+// by is who wrote an entry, by the letter of the device.
+func (s *State) by(ctx Context, o origin) string {
+	if l := s.letters.get(o.ref.Device); l != nil {
+		return l.s
+	}
+	if o.ref.Device == ctx.Device && ctx.Letter != "" {
+		return ctx.Letter
+	}
+	return "device " + o.ref.Device.String()[:4]
+}

@@ -1,0 +1,194 @@
+package book
+
+import (
+	"stillroom/calc"
+)
+
+func (s *State) viewBatch(ctx Context, args []byte) (any, *Refusal) {
+	a, no := viewArgs(args)
+	if no != nil {
+		return nil, no
+	}
+	m := s.making(a.Key)
+	if m == nil {
+		hint := "choose it from the list of batches"
+		if t := s.strays.get(a.Key); t != nil && len(t.rows) > 0 {
+			hint = "rows of it are kept in this book and show as soon as its start arrives"
+		}
+		return nil, unseen("batch unknown", "key", "this batch is not in this book on this phone", hint)
+	}
+	return s.batchView(ctx, m), nil
+}
+
+func (s *State) batchView(ctx Context, m *making) BatchView {
+	b := m.b
+	v := BatchView{Row: s.batchRow(ctx, b, s.heldByLots()), Formula: b.body.Formula, Revision: b.body.Revision.String(),
+		Layers: []Layer{}, Rows: s.rows(ctx, m), WentIn: s.wentInView(m), Findings: s.batchFindings(m), Places: []PlaceCount{}}
+	if r := s.formulas.get(b.body.Formula).find(b.body.Revision); r != nil {
+		v.RevisionNumber = r.number
+	}
+	v.Mass, v.Layers = m.massView()
+	v.Jars = s.jarRows(b.body.Key)
+	v.Places = countPlaces(v.Jars)
+	f := b.filling()
+	v.JarsSays = "not filled yet; " + pieces(b.body.Plan.Jars, "") + " planned"
+	if f != nil {
+		v.Made = showDay(f.Day)
+		v.JarsSays = pieces(f.Jars, f.Word) + ", " + number(b.body.Plan.Jars) + " planned"
+		if len(v.Jars) == 0 {
+			v.JarsSays += "; their codes are not on this phone yet"
+		}
+	}
+	open := b.state == Making || b.state == Held
+	v.CanFill = open && f == nil && len(s.unweighed(m)) == 0
+	v.CanRelease = f != nil && v.Row.State != Released && v.Row.State != Discarded && (v.Row.State != Held || b.state == Held && s.heldByLots()[b.body.Key] == "")
+	v.CanHold = b.state != Held && b.state != Discarded
+	return v
+}
+
+// massView is all that was weighed, and how the jar stands filled with it.
+func (m *making) massView() (Figure, []Layer) {
+	w, order := m.b.weighed()
+	step := m.b.body.Plan.Step
+	phases := map[string]int64{}
+	var total int64
+	for _, id := range order {
+		total += w[id].mass
+		if l := m.line(id); l != nil {
+			phases[l.Phase] += w[id].mass
+		}
+	}
+	layers := []Layer{}
+	whole := max(m.b.body.Mass, total)
+	for _, p := range m.f.Phases {
+		if n := phases[p.Letter]; n > 0 {
+			layers = append(layers, Layer{Phase: p.Letter, Share: ratio(n, m.b.body.Mass), Percent: calc.Percent(share(n, whole)).String() + " %"})
+		}
+	}
+	return Figure{Text: grams(total, step), Sum: grams(total, step) + " on the scale of " + grams(m.b.body.Mass, step) + " planned: " +
+		pieces(m.b.body.Plan.Jars, "") + " of " + grams(m.b.body.Plan.Fill, 1000) + " and " + plain(m.b.body.Plan.Loss, 4) + " % loss"}, layers
+}
+
+// wentInView is what really went in, line by line, with the lots: from the record and not from the plan.
+func (s *State) wentInView(m *making) []WentIn {
+	out := []WentIn{}
+	w, order := m.b.weighed()
+	made, total := m.wentIn()
+	percent := map[string]calc.Percent{}
+	for _, l := range made.Lines {
+		percent[l.ID] = l.Percent
+	}
+	step := m.b.body.Plan.Step
+	add := func(id, name string, target int64, planned bool) {
+		v := WentIn{Line: id, Name: name, Lots: []LotPart{}}
+		if planned {
+			v.Target = grams(target, step)
+		}
+		if x := w[id]; x != nil {
+			v.Actual = grams(x.mass, step)
+			for _, u := range x.lots {
+				code := "no lot said"
+				if u.batch != "" {
+					code = s.lotCode(u.batch)
+				}
+				v.Lots = append(v.Lots, LotPart{u.batch, code, grams(u.mass, step)})
+			}
+			if total > 0 {
+				p := percent[id].String() + " %"
+				v.Percent = Figure{Text: p, Sum: onGrid(x.mass, step) + " ÷ " + onGrid(total, step) + " × 100 = " + p + ", from the record"}
+			}
+		}
+		out = append(out, v)
+	}
+	for _, t := range m.b.body.Targets {
+		name := t.Line
+		if l := m.line(t.Line); l != nil {
+			name = s.lineName(l.Ingredient, l.Base)
+		}
+		add(t.Line, name, t.Mass, true)
+	}
+	for _, id := range order {
+		if id[:1] == "+" {
+			add(id, s.lineName(w[id].ingr, ""), 0, false)
+		}
+	}
+	return out
+}
+
+// batchFindings are the checks over what went in, once all of it did; before, over what is planned. What the record
+// itself speaks against stands first.
+func (s *State) batchFindings(m *making) []Note {
+	f := m.f
+	own := []calc.Finding{}
+	if len(s.unweighed(m)) == 0 {
+		if made, total := m.wentIn(); total > 0 {
+			f = made
+		}
+		own = append(own, s.lotFindings(m)...)
+	}
+	own = append(own, coolFindings(m)...)
+	pH := 0
+	m.b.stands(func(_ *row, body visitable) {
+		if r, ok := body.(*BatchRead); ok && r.What == "ph" {
+			pH = int(r.Value / 10)
+		}
+	})
+	if len(f.Lines) > 0 {
+		own = append(own, calc.Findings(f, m.known, pH)...)
+	}
+	return calc.Margin(own)
+}
+
+// lotFindings say which lines have no lot, since a trace ends there.
+func (s *State) lotFindings(m *making) []calc.Finding {
+	var out []calc.Finding
+	w, order := m.b.weighed()
+	for _, id := range order {
+		for _, u := range w[id].lots {
+			if u.batch == "" {
+				name := id
+				if l := m.line(id); l != nil {
+					name = s.lineName(l.Ingredient, l.Base)
+				}
+				out = append(out, calc.Finding{Rule: "lot not said", Level: calc.Note, Subject: id, Says: "no lot was said for " + name + ", so a trace of a lot cannot find this batch by it",
+					Source: "this book's own rule", Do: "correct the row with the lot, if it is known"})
+			}
+		}
+	}
+	return out
+}
+
+// coolFindings say which limit of cooling was passed without a measured temperature, once the batch is filled.
+func coolFindings(m *making) []calc.Finding {
+	var out []calc.Finding
+	if m.b.fill.Seq == 0 {
+		return nil
+	}
+	for _, p := range m.f.Phases {
+		if p.Treatment.Do != "cool" || p.Treatment.Degrees == nil {
+			continue
+		}
+		if cooled := m.measured(p); cooled.Seq == 0 {
+			out = append(out, calc.Finding{Rule: "not cooled", Level: calc.Care, Phase: p.Letter, Limit: p.Treatment.Degrees.Show(),
+				Says:   "no temperature at or below " + p.Treatment.Degrees.Show() + " was measured before phase " + p.Letter + " was done",
+				Source: "the formula's own treatment", Do: "write a note if it was measured and not recorded"})
+		}
+	}
+	return out
+}
+
+// measured is the reading that closes the treatment of a phase: any for heating, one at or below the limit for cooling.
+func (m *making) measured(p calc.Phase) Ref {
+	var out Ref
+	m.b.stands(func(r *row, body visitable) {
+		t, ok := body.(*BatchRead)
+		if !ok || t.What != "temperature" || t.Phase != p.Letter || out.Seq != 0 {
+			return
+		}
+		if p.Treatment.Do == "cool" && p.Treatment.Degrees != nil && t.Value > p.Treatment.Degrees.MilliC {
+			return
+		}
+		out = r.from.ref
+	})
+	return out
+}

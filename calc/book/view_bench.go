@@ -1,0 +1,233 @@
+package book
+
+import (
+	"stillroom/calc"
+)
+
+// bench builds the steps of a batch, in the order in which they are done.
+type bench struct {
+	*making
+	s       *State
+	ctx     Context
+	weighed map[string]*weighedOn
+	filled  int64 // mg before the step being built, as planned or as it was
+	steps   []Step
+	last    *lastTime
+}
+
+func (s *State) viewBench(ctx Context, args []byte) (any, *Refusal) {
+	a, no := viewArgs(args)
+	if no != nil {
+		return nil, no
+	}
+	m := s.making(a.Key)
+	if m == nil {
+		return nil, unseen("batch unknown", "key", "this batch is not in this book on this phone", "choose it from the list of batches")
+	}
+	w, _ := m.b.weighed()
+	b := &bench{making: m, s: s, ctx: ctx, weighed: w, steps: []Step{}, last: s.lastTime(m)}
+	for _, p := range m.f.Phases {
+		b.phase(p)
+	}
+	b.phSteps()
+	b.fillStep()
+	v := BenchView{Row: s.batchRow(ctx, m.b, s.heldByLots()), Steps: b.steps, Now: len(b.steps), Rows: s.rows(ctx, m), PlannedJars: int(m.b.body.Plan.Jars)}
+	_, v.Layers = m.massView()
+	for i := len(b.steps) - 1; i >= 0; i-- {
+		if !b.steps[i].Done {
+			v.Now = i
+		}
+	}
+	return v, nil
+}
+
+// step adds a step with the jar as it stands before and after it.
+func (b *bench) step(t Step, adds int64) {
+	t.Before = ratio(b.filled, b.b.body.Mass)
+	b.filled += adds
+	t.After = ratio(b.filled, b.b.body.Mass)
+	if t.Lots == nil {
+		t.Lots = []LotChoice{}
+	}
+	if t.Wear == nil {
+		t.Wear = []Note{}
+	}
+	b.steps = append(b.steps, t)
+}
+
+func (b *bench) phase(p calc.Phase) {
+	for _, l := range b.f.Lines {
+		if l.Phase != p.Letter {
+			continue
+		}
+		target, planned := b.target(l.ID)
+		if !planned {
+			continue
+		}
+		if wear := calc.WearBefore(b.f, b.known, p.Letter, l.ID); len(wear) > 0 {
+			b.wear("wear:"+l.ID, p.Letter, l.ID, wear)
+		}
+		b.weigh(p, l, target)
+	}
+	var hot []calc.Finding
+	for _, f := range calc.WearBefore(b.f, b.known, p.Letter, "") {
+		if f.Subject == "" {
+			hot = append(hot, f)
+		}
+	}
+	if len(hot) > 0 {
+		b.wear("wear:"+p.Letter, p.Letter, "", hot)
+	}
+	b.treat(p)
+}
+
+func (b *bench) wear(id, phase, line string, wear []calc.Finding) {
+	t := Step{ID: id, What: "wear", Phase: phase, Line: line, Title: "Put on first", Wear: calc.Margin(wear)}
+	says := []string{}
+	for _, f := range wear {
+		says = append(says, f.Do)
+	}
+	t.Says = join(says...)
+	b.b.stands(func(r *row, body visitable) {
+		w, ok := body.(*BatchWore)
+		if ok && w.Phase == phase && w.Line == line {
+			t.Done, t.Entry = true, r.from.ref.String()
+		}
+	})
+	// Equipment that is asked for after the thing was weighed came too late to be a step.
+	if w := b.weighed[line]; line != "" && w != nil && w.done {
+		t.Done = true
+	}
+	b.step(t, 0)
+}
+
+func (b *bench) weigh(p calc.Phase, l calc.Line, target int64) {
+	step := b.b.body.Plan.Step
+	name := b.s.lineName(l.Ingredient, l.Base)
+	t := Step{ID: "weigh:" + l.ID, What: "weigh", Phase: p.Letter, Line: l.ID, Title: name, Says: l.Note,
+		Target: calc.ShowPercentOf(l.Percent, calc.Mass(b.b.body.Mass), calc.Mass(target), calc.Mass(step)), Lots: b.lots(l)}
+	t.Target.Text = grams(target, step)
+	done, adds := &weighedOn{}, target
+	if w := b.weighed[l.ID]; w != nil {
+		done = w
+		if w.done {
+			adds = w.mass
+		}
+	}
+	t.Done = done.done
+	if done.rows > 0 {
+		t.Actual = grams(done.mass, step)
+		t.Entry = done.entry.String()
+	}
+	left := target - done.mass
+	if !t.Done {
+		t.Entry = ""
+		t.Reads = onGrid(max(left, 0), step)
+		t.ToGo = grams(max(left, 0), step)
+	}
+	t.Last = b.last.line[l.ID]
+	b.step(t, adds)
+}
+
+func (b *bench) lots(l calc.Line) []LotChoice {
+	out := []LotChoice{}
+	b.s.lots.each(func(k string, x *lot) bool {
+		if x.body.Ingredient != l.Ingredient && (l.Base == "" || x.body.Ingredient != l.Base) {
+			return true
+		}
+		c := LotChoice{Key: k, Code: x.body.Code, Held: x.held, Says: grams(x.body.Mass-x.used, 100) + " left"}
+		if x.body.Expiry != 0 {
+			c.Says = join(c.Says, "use by "+showDay(x.body.Expiry))
+			if x.body.Expiry < dayOf(b.ctx.Now, b.ctx.Zone) {
+				c.Says = join(c.Says, "past its date")
+			}
+		}
+		if x.held {
+			c.Says = join("held: "+x.reason, c.Says)
+		}
+		out = append(out, c)
+		return true
+	})
+	return out
+}
+
+func (b *bench) treat(p calc.Phase) {
+	d := p.Treatment
+	if d.Do == "" {
+		return
+	}
+	t := Step{ID: "treat:" + p.Letter, What: "treat", Phase: p.Letter, Title: upper(d.Do) + " phase " + p.Letter}
+	if d.Degrees != nil {
+		t.Title += " to " + d.Degrees.Show()
+		t.Target.Text = d.Degrees.Show()
+	}
+	if d.HoldMin > 0 {
+		t.Says = "hold for " + number(int64(d.HoldMin)) + " min"
+	}
+	var treated Ref
+	b.b.stands(func(r *row, body visitable) {
+		if x, ok := body.(*BatchTreated); ok && x.Phase == p.Letter {
+			treated = r.from.ref
+		}
+	})
+	close := treated
+	if (d.Do == "heat" || d.Do == "melt" || d.Do == "cool") && d.Degrees != nil {
+		// A temperature that matters is measured: saying that it is done does not close the step.
+		close = b.measured(p)
+		t.ID, t.What = d.Do+":"+p.Letter, "heat"
+		t.Says = join("measure in the middle after a stir", t.Says)
+		if d.Do == "cool" {
+			t.What = "cool"
+			t.Says = join("closes with a measured temperature at or below "+d.Degrees.Show(), t.Says)
+		}
+	}
+	t.Done, t.Entry = close.Seq != 0, close.String()
+	t.Actual = b.lastReading(p.Letter)
+	t.Last = b.last.phase[p.Letter]
+	b.step(t, 0)
+}
+
+func (b *bench) lastReading(phase string) string {
+	out := ""
+	b.b.stands(func(_ *row, body visitable) {
+		if x, ok := body.(*BatchRead); ok && x.What == "temperature" && x.Phase == phase {
+			out = degrees(x)
+		}
+	})
+	return out
+}
+
+// phSteps asks for a pH where there is water: without water there is none to measure.
+func (b *bench) phSteps() {
+	apart, e := calc.TakeApart(b.f, b.known)
+	water := e != nil
+	for _, p := range apart.Substances {
+		water = water || p.Key == "Aqua"
+	}
+	t := Step{ID: "ph", What: "ph", Title: "Measure the pH", Says: "cooled, stirred; say how it was read", Last: b.last.ph}
+	b.b.stands(func(r *row, body visitable) {
+		if x, ok := body.(*BatchRead); ok && x.What == "ph" {
+			t.Done, t.Entry, t.Actual = true, r.from.ref.String(), fixed(x.Value, 3, 1)
+		}
+	})
+	if water || t.Done {
+		b.step(t, 0)
+	}
+}
+
+func (b *bench) fillStep() {
+	p := b.b.body.Plan
+	t := Step{ID: "fill", What: "fill", Title: "Fill", Says: pieces(p.Jars, b.rev.word()) + " of " + grams(p.Fill, 1000) + " planned",
+		Target: Figure{Text: pieces(p.Jars, b.rev.word()), Sum: "as planned when the batch was started"}, Last: b.last.fill}
+	if f := b.b.filling(); f != nil {
+		t.Done, t.Entry, t.Actual = true, b.b.fill.String(), pieces(f.Jars, f.Word)
+	}
+	b.step(t, 0)
+}
+
+func (b *FormulaSaved) word() string {
+	if b == nil {
+		return ""
+	}
+	return b.Word
+}

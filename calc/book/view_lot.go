@@ -1,0 +1,76 @@
+package book
+
+import "slices"
+
+// viewLots lists all lots, the newest first.
+func (s *State) viewLots() []LotRow {
+	out := []LotRow{}
+	s.lots.each(func(k string, l *lot) bool { out = append(out, s.lotRow(k, l)); return true })
+	slices.Reverse(out)
+	return out
+}
+
+func (s *State) lotRow(key string, l *lot) LotRow {
+	return LotRow{Key: key, Code: l.body.Code, Ingredient: l.body.Ingredient, Name: s.lineName(l.body.Ingredient, ""),
+		OnHand: onHand(l), Expiry: showDay(l.body.Expiry), Supplier: l.body.Supplier, SupplierLot: l.body.SupplierLot,
+		Held: l.held, Where: s.where(Workshop, l.from.ref)}
+}
+
+// onHand is what came in less what was weighed out. Below nothing it says so: the scale was right and the book was not.
+func onHand(l *lot) Figure {
+	left := l.body.Mass - l.used
+	f := Figure{Text: grams(left, 100), Sum: grams(l.body.Mass, 100) + " received − " + grams(l.used, 100) + " weighed out = " + grams(left, 100)}
+	if left < 0 {
+		f.Sum += "; more was weighed out than the book had: count what is there"
+	}
+	return f
+}
+
+func (s *State) viewLot(ctx Context, args []byte) (any, *Refusal) {
+	a, no := viewArgs(args)
+	if no != nil {
+		return nil, no
+	}
+	l := s.lots.get(a.Key)
+	if l == nil {
+		return nil, unseen("lot unknown", "key", "this lot is not in this book on this phone", "choose it from the list of lots")
+	}
+	v := LotView{Row: s.lotRow(a.Key, l), Received: showDay(l.body.Received), Batches: []LotBatch{}, Jars: []JarRow{}}
+	if l.body.SourceBatch != "" {
+		v.Source = "made here in batch " + l.body.SourceBatch
+		if b := s.batches.get(l.body.SourceBatch); b != nil {
+			v.Source = "made here in batch " + b.body.Code
+		}
+	} else if l.body.Supplier != "" {
+		v.Source = join("from "+l.body.Supplier, l.body.SupplierLot)
+	}
+	held := s.heldByLots()
+	for _, r := range s.reach(a.Key) {
+		b := s.batches.get(r.batch)
+		if b == nil {
+			continue
+		}
+		g := "by way of a made base"
+		if r.mass != 0 {
+			g = grams(r.mass, b.body.Plan.Step)
+		}
+		v.Batches = append(v.Batches, LotBatch{s.batchRow(ctx, b, held), g})
+		v.Jars = append(v.Jars, s.jarRows(r.batch)...)
+	}
+	v.Places = countPlaces(v.Jars)
+	v.Says = "it went into " + counted(len(v.Batches), "batch", "batches") + " and " + counted(len(v.Jars), "jar", "jars")
+	if l.held {
+		v.Says = "held: " + l.reason + "; " + v.Says
+	}
+	return v, nil
+}
+
+func counted(n int, one, many string) string {
+	if n == 0 {
+		return "no " + one
+	}
+	if n == 1 {
+		return "1 " + one
+	}
+	return number(int64(n)) + " " + many
+}

@@ -1,0 +1,131 @@
+package book
+
+import (
+	"strings"
+
+	"stillroom/calc"
+)
+
+// rows shows a batch's record in its order. A correction stands behind what it struck, where it was written.
+func (s *State) rows(ctx Context, m *making) []RowView {
+	out := []RowView{}
+	for i := range m.b.rows {
+		out = append(out, s.rowView(ctx, m, &m.b.rows[i]))
+	}
+	return out
+}
+
+func (s *State) rowView(ctx Context, m *making, r *row) RowView {
+	v := RowView{Entry: r.from.ref.String(), At: showTime(r.from.at, ctx.Zone), By: s.by(ctx, r.from), Struck: r.struck,
+		Reason: r.reason, Now: r.now.String(), Where: s.where(Workshop, r.from.ref), Clash: r.clash}
+	body, err := open(r.kind, r.v, r.body)
+	if err != nil {
+		v.What, v.Title, v.Value = "note", "A row that this program cannot read", ""
+		v.Detail = "it is kept, and shows after an update"
+		return v
+	}
+	switch b := body.(type) {
+	case *BatchWeighed:
+		s.weighedRow(&v, m, b)
+	case *BatchRead:
+		readRow(&v, b)
+	case *BatchTreated:
+		v.What, v.Title, v.Value = "note", phaseTitle(b.Phase, doWord(b.Do)), "done"
+		v.Detail = b.Says
+	case *BatchWore:
+		v.What, v.Title, v.Value, v.Detail = "note", "Protective equipment is on", "", b.Says
+	case *BatchNoted:
+		v.What, v.Title, v.Value = "note", "Note", b.Text
+	case *BatchFilled:
+		v.What, v.Title, v.Value = "filled", "Filled", pieces(b.Jars, b.Word)
+		v.Detail = join("to "+s.placeName(b.Place), b.Note)
+	case *BatchState:
+		v.What, v.Title, v.Value = "state", upper(b.State), b.Reason
+		if b.State == Released {
+			v.Value, v.Detail = "by "+b.By, b.Looked
+		} else if b.By != "" {
+			v.Detail = "by " + b.By
+		}
+	}
+	if r.of.Seq != 0 {
+		v.Detail = join(v.Detail, "in place of the row above: "+r.reason)
+		v.Reason = ""
+	}
+	return v
+}
+
+func (s *State) weighedRow(v *RowView, m *making, b *BatchWeighed) {
+	v.What = "weighed"
+	if l := m.line(b.Line); l != nil {
+		v.Title = s.lineName(l.Ingredient, l.Base)
+	} else {
+		v.Title = s.lineName(b.Ingredient, "")
+	}
+	v.Value = grams(b.Mass, m.b.body.Plan.Step)
+	lot := "no lot said"
+	if b.Lot != "" {
+		lot = "lot " + s.lotCode(b.Lot)
+	}
+	how := ""
+	if b.AsPlanned {
+		how = "the scale read as planned"
+	}
+	more := ""
+	if b.More {
+		more = "more to come"
+	}
+	v.Detail = join(lot, how, more)
+}
+
+func (s *State) lotCode(key string) string {
+	if l := s.lots.get(key); l != nil {
+		return l.body.Code
+	}
+	return key
+}
+
+func readRow(v *RowView, b *BatchRead) {
+	switch b.What {
+	case "temperature":
+		v.What, v.Title = "temperature", phaseTitle(b.Phase, "temperature")
+		v.Value = degrees(b)
+	case "ph":
+		v.What, v.Title, v.Value = "ph", "pH", fixed(b.Value, 3, 1)
+		how := "neat"
+		if b.Dilution > 0 {
+			how = plain(b.Dilution, 4) + " % in distilled water"
+		}
+		v.Detail = join(b.Method, how)
+	default:
+		v.What, v.Title, v.Value = "note", upper(b.What), b.Text
+	}
+}
+
+// degrees writes a temperature as it was entered, and in °C beside when it was not.
+func degrees(b *BatchRead) string {
+	return calc.Degrees{MilliC: b.Value, Unit: b.Unit, Text: b.Text}.Show()
+}
+
+func phaseTitle(phase, what string) string {
+	if phase == "" {
+		return upper(what)
+	}
+	return "Phase " + phase + ", " + what
+}
+
+func doWord(do string) string {
+	if do == "" {
+		return "treat"
+	}
+	return do
+}
+
+func join(parts ...string) string {
+	var out []string
+	for _, p := range parts {
+		if p != "" {
+			out = append(out, p)
+		}
+	}
+	return strings.Join(out, "; ")
+}
