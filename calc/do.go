@@ -1,0 +1,85 @@
+package calc
+
+import (
+	"bytes"
+	"encoding/json"
+)
+
+// Name is one computation behind the door, with a line that says what it is for.
+type Name struct {
+	Name string `json:"name"`
+	Line string `json:"line"`
+}
+
+type computation struct {
+	name, line, example string
+	run                 func(request []byte) (any, *FieldError)
+}
+
+// computations in alphabetical order.
+func computations() []computation {
+	return []computation{
+		{"charge", "anionic with cationic, both lines named", exampleCharge, doCharge},
+		{"codes", "draw, make and read jar codes and batch codes; check characters", exampleCodes, doCodes},
+		{"hazards", "what to wear before a step", exampleHazards, doHazards},
+		{"preservation", "water, preservative, range, law, pH and heat", examplePreservation, doPreservation},
+		{"qr", "modules of a code, and how small it may be printed", exampleQR, doQR},
+		{"scale", "percentages to grams on a scale's grid, for a mass or for jars with loss", exampleScale, doScale},
+		{"sheet", "all that follows from a formula as typed", exampleSheet, doSheet},
+		{"takeapart", "bases in bases, down to ingredients as supplied and to substances", exampleTakeApart, doTakeApart},
+		{"total", "exact sum, the q.s. line, air under the rim or what stands over it", exampleTotal, doTotal},
+		{"trace", "jar to batch to lots to suppliers, and a lot to every jar, at any depth", exampleTrace, doTrace},
+		{"units", "g, kg, oz, lb, mL, fl oz, °C and °F by exact definition", exampleUnits, doUnits},
+	}
+}
+
+func find(name string) (computation, *FieldError) {
+	all := computations()
+	names := make([]string, len(all))
+	for i, c := range all {
+		if c.name == name {
+			return c, nil
+		}
+		names[i] = c.name
+	}
+	return computation{}, &FieldError{Field: "name", Says: "there is no computation “" + short(name) + "”", Want: "one of " + list(names)}
+}
+
+// Names lists the computations in alphabetical order.
+func Names() []Name {
+	var out []Name
+	for _, c := range computations() {
+		out = append(out, Name{c.name, c.line})
+	}
+	return out
+}
+
+// Example gives a worked request for a computation, as Do takes it.
+func Example(name string) ([]byte, error) {
+	c, err := find(name)
+	if err != nil {
+		return nil, err
+	}
+	return []byte(c.example), nil
+}
+
+// Do runs a computation by name on a strict JSON request of at most 1 MiB: unknown and repeated fields are refused. An error is always a
+// *FieldError that names the field, says what was wrong and what would be right. The response is JSON, indented, ended by a newline.
+func Do(name string, request []byte) ([]byte, error) {
+	c, err := find(name)
+	if err != nil {
+		return nil, err
+	}
+	value, err := c.run(request)
+	if err != nil {
+		return nil, err
+	}
+	var out bytes.Buffer
+	enc := json.NewEncoder(&out)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", "  ")
+	if e := enc.Encode(value); e != nil {
+		return nil, &FieldError{Says: "the answer could not be written: " + e.Error(), Want: "this is a fault of the program, not of the request"}
+	}
+	return out.Bytes(), nil
+}
