@@ -92,3 +92,8 @@ func listed(names []string) string {
 	}
 	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
 }
+
+// hundredths writes a share rounded to 0.01 %: a record is read by eye, and its exact figure is in its sum.
+func hundredths(p int64) string {
+	return calc.Percent((p+50)/100*100).String() + " %"
+}

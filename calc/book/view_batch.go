@@ -62,7 +62,7 @@ func (m *making) massView() (Figure, []Layer) {
 	whole := max(m.b.body.Mass, total)
 	for _, p := range m.f.Phases {
 		if n := phases[p.Letter]; n > 0 {
-			layers = append(layers, Layer{Phase: p.Letter, Share: ratio(n, m.b.body.Mass), Percent: calc.Percent(share(n, whole)).String() + " %"})
+			layers = append(layers, Layer{Phase: p.Letter, Share: ratio(n, m.b.body.Mass), Percent: hundredths(share(n, whole))})
 		}
 	}
 	return Figure{Text: grams(total, step), Sum: grams(total, step) + " on the scale of " + grams(m.b.body.Mass, step) + " planned: " +
@@ -94,7 +94,7 @@ func (s *State) wentInView(m *making) []WentIn {
 				v.Lots = append(v.Lots, LotPart{u.batch, code, grams(u.mass, step)})
 			}
 			if total > 0 {
-				p := percent[id].String() + " %"
+				p := hundredths(int64(percent[id]))
 				v.Percent = Figure{Text: p, Sum: onGrid(x.mass, step) + " ÷ " + onGrid(total, step) + " × 100 = " + p + ", from the record"}
 			}
 		}

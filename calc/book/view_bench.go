@@ -34,7 +34,8 @@ func (s *State) viewBench(ctx Context, args []byte) (any, *Refusal) {
 	v := BenchView{Row: s.batchRow(ctx, m.b, s.heldByLots()), Steps: b.steps, Now: len(b.steps), Rows: s.rows(ctx, m), PlannedJars: int(m.b.body.Plan.Jars)}
 	_, v.Layers = m.massView()
 	for i := len(b.steps) - 1; i >= 0; i-- {
-		if !b.steps[i].Done {
+		// What was skipped before a filling can no longer be done: the record shows it, the bench is over.
+		if !b.steps[i].Done && m.b.fill.Seq == 0 {
 			v.Now = i
 		}
 	}
@@ -94,9 +95,14 @@ func (b *bench) wear(id, phase, line string, wear []calc.Finding) {
 			t.Done, t.Entry = true, r.from.ref.String()
 		}
 	})
-	// Equipment that is asked for after the thing was weighed came too late to be a step.
+	// Equipment that is asked for after the thing was done comes too late to be a step.
 	if w := b.weighed[line]; line != "" && w != nil && w.done {
 		t.Done = true
+	}
+	for _, p := range b.f.Phases {
+		if line == "" && p.Letter == phase {
+			t.Done = t.Done || b.closes(p).Seq != 0
+		}
 	}
 	b.step(t, 0)
 }
@@ -164,16 +170,7 @@ func (b *bench) treat(p calc.Phase) {
 	if d.HoldMin > 0 {
 		t.Says = "hold for " + number(int64(d.HoldMin)) + " min"
 	}
-	var treated Ref
-	b.b.stands(func(r *row, body visitable) {
-		if x, ok := body.(*BatchTreated); ok && x.Phase == p.Letter {
-			treated = r.from.ref
-		}
-	})
-	close := treated
-	if (d.Do == "heat" || d.Do == "melt" || d.Do == "cool") && d.Degrees != nil {
-		// A temperature that matters is measured: saying that it is done does not close the step.
-		close = b.measured(p)
+	if measures(d) {
 		t.ID, t.What = d.Do+":"+p.Letter, "heat"
 		t.Says = join("measure in the middle after a stir", t.Says)
 		if d.Do == "cool" {
@@ -181,10 +178,30 @@ func (b *bench) treat(p calc.Phase) {
 			t.Says = join("closes with a measured temperature at or below "+d.Degrees.Show(), t.Says)
 		}
 	}
+	close := b.closes(p)
 	t.Done, t.Entry = close.Seq != 0, close.String()
 	t.Actual = b.lastReading(p.Letter)
 	t.Last = b.last.phase[p.Letter]
 	b.step(t, 0)
+}
+
+// measures says whether a treatment closes by a measured temperature: saying that it is done does not close it.
+func measures(d calc.Treatment) bool {
+	return (d.Do == "heat" || d.Do == "melt" || d.Do == "cool") && d.Degrees != nil
+}
+
+// closes is the row that closes the treatment of a phase.
+func (b *bench) closes(p calc.Phase) Ref {
+	if measures(p.Treatment) {
+		return b.measured(p)
+	}
+	var out Ref
+	b.b.stands(func(r *row, body visitable) {
+		if x, ok := body.(*BatchTreated); ok && x.Phase == p.Letter {
+			out = r.from.ref
+		}
+	})
+	return out
 }
 
 func (b *bench) lastReading(phase string) string {

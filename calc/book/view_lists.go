@@ -122,7 +122,7 @@ func layers(b *FormulaSaved) []Layer {
 	out := []Layer{}
 	for _, p := range b.Phases {
 		if n := sums[p.Letter]; n > 0 {
-			out = append(out, Layer{Phase: p.Letter, Share: ratio(n, int64(calc.Hundred)), Percent: calc.Percent(n).String() + " %"})
+			out = append(out, Layer{Phase: p.Letter, Share: ratio(n, int64(calc.Hundred)), Percent: hundredths(n)})
 		}
 	}
 	return out

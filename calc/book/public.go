@@ -1,0 +1,67 @@
+package book
+
+import "stillroom/calc"
+
+// PublicJar is what the home store may say of one jar to anyone who opens its link, and what a label is printed from.
+type PublicJar struct {
+	Code   string // eight characters
+	Batch  string // key of the batch
+	Number int    // which jar of the batch, from 1
+	Of     int    // how many the batch has
+	Jars   JarsMinted
+	// Card is what was published for the batch; its Batch is "" when nothing was.
+	Card CardPublished
+	// Bar is the last hold or release that the shelf heard of; its Batch is "" when none.
+	Bar BatchBarred
+}
+
+// PublicJar finds a jar by its code as calc.ReadJarCode gives it; false when no batch minted it.
+func (s *State) PublicJar(code string) (PublicJar, bool) {
+	key, _ := calc.SplitJarCode(code)
+	batch := s.jarKeys.get(key)
+	if batch == nil {
+		return PublicJar{}, false
+	}
+	for _, j := range s.PublicJars(batch.s) {
+		if j.Code == code {
+			return j, true
+		}
+	}
+	return PublicJar{}, false
+}
+
+// PublicJars lists the jars of a batch in their order; none before it was filled.
+func (s *State) PublicJars(batch string) []PublicJar {
+	m := s.minted.get(batch)
+	if m == nil {
+		return nil
+	}
+	one := PublicJar{Batch: batch, Jars: m.body}
+	if c := s.cards.get(batch); c != nil {
+		one.Card = c.body
+	}
+	if b := s.bars.get(batch); b != nil {
+		one.Bar = b.body
+	}
+	var out []PublicJar
+	for _, run := range m.body.Keys {
+		for _, n := range calc.JarNumbers(run.Key, int(run.Count), firstJar) {
+			code, e := calc.JarCode(run.Key, n)
+			if e != nil {
+				continue
+			}
+			one.Code, one.Number = code, len(out)+1
+			out = append(out, one)
+		}
+	}
+	for i := range out {
+		out[i].Of = len(out)
+	}
+	return out
+}
+
+// LabelAddress is the address that the maker named: a link when jars' codes are to lead there, a postal one otherwise.
+func (s *State) LabelAddress() string { return s.workshop().Address }
+
+// ShowDay writes a day as people read it, "12 Nov 2026"; "" for no day.
+func ShowDay(day int64) string { return showDay(day) }
