@@ -1,0 +1,93 @@
+// Which screen stands at which address, and the frame around it.
+
+import type { JSX } from 'preact';
+import { useEffect } from 'preact/hooks';
+import { ready, tab } from '../shell/client';
+import { Bench } from './bench/bench';
+import { Lid, Tabs } from './frame/foot';
+import { Elsewhere, Failed, Mark, Starting } from './frame/opening';
+import { UpdateLine } from './frame/update';
+import { FormulaScreen } from './formula/formula';
+import { closeSum, SumPanel } from './parts/figure';
+import { Hatches } from './parts/hatch';
+import { Go } from './parts/link';
+import { UndoBar } from './parts/undo';
+import { BatchScreen } from './record/batch';
+import { JarScreen } from './record/jar';
+import { LotScreen } from './record/lot';
+import { place } from './route';
+import { Formulas } from './screens/formulas';
+import { Make } from './screens/make';
+import { Missing } from './screens/missing';
+import { Receive } from './screens/receive';
+import { Scan } from './screens/scan';
+import { Settings } from './screens/settings';
+import { Shelf } from './screens/shelf';
+import { Start } from './screens/start';
+import { Today } from './screens/today';
+
+function Page() {
+  const { parts, query } = place.value;
+  const [first, second, third] = parts;
+  switch (first) {
+    case undefined:
+      return <Today />;
+    case 'formulas':
+      if (second) return <FormulaScreen key={second + (query.get('revision') ?? '')} id={second} revision={query.get('revision') ?? ''} />;
+      return <Formulas />;
+    case 'make':
+      if (second === 'new') return <Start key={query.get('formula') ?? ''} formula={query.get('formula') ?? ''} />;
+      if (second) return <Bench key={second} batch={second} />;
+      return <Make />;
+    case 'batches':
+      return second ? <BatchScreen key={second} id={second} /> : <Make />;
+    case 'shelf':
+      if (second === 'receive') return <Receive ingredient={query.get('ingredient') ?? ''} back={query.get('back') ?? ''} />;
+      if (second === 'lots' && third) return <LotScreen key={third} id={third} />;
+      return <Shelf />;
+    case 'j':
+      return second ? <JarScreen key={second} code={second} /> : <Scan />;
+    case 'scan':
+      return <Scan />;
+    case 'settings':
+      return <Settings />;
+    default:
+      return <Missing />;
+  }
+}
+
+export function App() {
+  const { parts } = place.value;
+  const here = parts.join('/');
+  useEffect(closeSum, [here]);
+  const atBench = parts[0] === 'make' && parts[1] !== undefined && parts[1] !== 'new';
+  if (tab.value === 'elsewhere') return <Whole page={<Elsewhere />} />;
+  if (ready.value === 'failed') return <Whole page={<Failed />} />;
+  if (ready.value === 'starting') return <Whole page={<Starting />} />;
+  return (
+    <div class={atBench ? 'house at-bench' : 'house'}>
+      <Hatches />
+      {!atBench && <UpdateLine />}
+      <Page />
+      <div class="foot">
+        <Go to="/" class="brand">
+          <Mark />
+          Stillroom
+        </Go>
+        <SumPanel />
+        <UndoBar />
+        {parts[0] !== 'scan' && <Lid />}
+        <Tabs />
+      </div>
+    </div>
+  );
+}
+
+function Whole({ page }: { page: JSX.Element }) {
+  return (
+    <div class="house alone">
+      <Hatches />
+      {page}
+    </div>
+  );
+}

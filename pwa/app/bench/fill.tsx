@@ -1,0 +1,37 @@
+// Filling: how many jars it gave. That number mints the jars and their codes.
+
+import { Field } from '../parts/field';
+import { StepLayout } from './layout';
+import { Pad } from './pad';
+import type { StepProps } from './step';
+
+export function FillStep({ batch, bench, step, half, change, act, after }: StepProps) {
+  const planned = bench.plannedJars > 0 ? String(bench.plannedJars) : '';
+  const jars = half.text || planned;
+  const fill = async () => {
+    if (await act.run('batch.fill', { batch, jars, place: half.place ?? 'home', note: half.says ?? '' })) after();
+  };
+  return (
+    <StepLayout
+      step={step}
+      act={act}
+      foot={
+        <button type="button" class="btn" disabled={act.busy || !jars} onClick={() => void fill()}>
+          {jars ? `${jars} jars filled` : 'How many jars'}
+        </button>
+      }
+    >
+      <div class="weighing">
+        <div class="figures">
+          {planned && <p class="aim">planned {planned}</p>}
+          <p class={half.text ? 'big num' : 'big num waiting'} aria-live="polite" data-part="pad-text">
+            {jars || '…'}
+            <span class="unit"> jars</span>
+          </p>
+        </div>
+        <Field label="They stand" name="place" value={half.place ?? 'home'} set={(place) => change({ place })} />
+      </div>
+      <Pad text={half.text} set={(text) => change({ text })} enter={() => void fill()} point={false} />
+    </StepLayout>
+  );
+}

@@ -1,0 +1,47 @@
+// Heating and cooling close with a measured temperature, never with a bell.
+
+import { Choice } from '../parts/choice';
+import { Fig } from '../parts/figure';
+import { StepLayout } from './layout';
+import { Pad } from './pad';
+import type { StepProps } from './step';
+
+const units = [
+  { value: 'C', text: '°C' },
+  { value: 'F', text: '°F' },
+];
+
+export function TemperatureStep({ batch, step, half, change, act, after }: StepProps) {
+  const unit = half.unit ?? (step.target.text.includes('F') ? 'F' : 'C');
+  const read = async () => {
+    if (await act.run('batch.temperature', { batch, phase: step.phase, value: half.text, unit })) after();
+  };
+  return (
+    <StepLayout
+      step={step}
+      act={act}
+      foot={
+        <button type="button" class="btn" disabled={act.busy || !half.text} onClick={() => void read()}>
+          {half.text ? `It reads ${half.text} °${unit}` : 'Read the thermometer'}
+        </button>
+      }
+    >
+      <div class="weighing">
+        <div class="figures">
+          {step.target.text && (
+            <p class="aim">
+              {step.what === 'cool' ? 'cool to' : 'heat to'} <Fig of={step.target} label="Target" big />
+            </p>
+          )}
+          <p class={half.text ? 'big num' : 'big num waiting'} aria-live="polite" data-part="pad-text">
+            {half.text || '…'}
+            <span class="unit"> °{unit}</span>
+          </p>
+          {step.actual && <p class="to-go num">{step.actual}</p>}
+        </div>
+        <Choice label="Unit" quiet options={units} value={unit} set={(u) => change({ unit: u })} />
+      </div>
+      <Pad text={half.text} set={(text) => change({ text })} enter={() => void read()} />
+    </StepLayout>
+  );
+}

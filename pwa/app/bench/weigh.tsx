@@ -1,0 +1,69 @@
+// Weighing: the target, the figure on the pad, the jar filling, the lot, and one key for a scale that reads as planned.
+
+import { useState } from 'preact/hooks';
+import { Fig } from '../parts/figure';
+import { Jar } from '../parts/jar';
+import { StepLayout } from './layout';
+import { LotChooser } from './lots';
+import { Pad } from './pad';
+import type { StepProps } from './step';
+
+export function WeighStep({ batch, bench, step, half, change, act, after }: StepProps) {
+  const [choosing, setChoosing] = useState(false);
+  const usual = step.lots.find((l) => !l.held)?.key ?? '';
+  const lot = half.lot ?? usual;
+  const weigh = async (asPlanned: boolean, more: boolean) => {
+    const done = await act.run('batch.weigh', { batch, line: step.line, lot, grams: asPlanned ? '' : half.text, asPlanned, more });
+    if (done) after();
+  };
+  return (
+    <StepLayout
+      step={step}
+      act={act}
+      foot={
+        half.text ? (
+          <div class="two">
+            <button type="button" class="btn second" disabled={act.busy} onClick={() => void weigh(false, true)}>
+              And more
+            </button>
+            <button type="button" class="btn" disabled={act.busy} onClick={() => void weigh(false, false)}>
+              Weighed
+            </button>
+          </div>
+        ) : (
+          step.reads && (
+            <button type="button" class="btn" disabled={act.busy} data-part="as-planned" onClick={() => void weigh(true, false)}>
+              Scale reads {step.reads}
+            </button>
+          )
+        )
+      }
+    >
+      <div class="weighing">
+        <div class="figures">
+          <p class="aim">
+            weigh <Fig of={step.target} label="Weigh" big />
+          </p>
+          <p class={half.text ? 'big num' : 'big num waiting'} aria-live="polite" data-part="pad-text">
+            {half.text || step.reads || '…'}
+            <span class="unit"> g</span>
+          </p>
+          {(step.actual || step.toGo) && <p class="to-go num">{[step.actual, step.toGo].filter(Boolean).join(' · ')}</p>}
+        </div>
+        <Jar layers={bench.layers} level={step.before} target={step.after} height={170} label={`The jar, filling with ${step.title}`} />
+      </div>
+      <LotChooser
+        lots={step.lots}
+        lot={lot}
+        open={choosing}
+        toggle={() => setChoosing(!choosing)}
+        batch={batch}
+        choose={(key) => {
+          change({ lot: key });
+          setChoosing(false);
+        }}
+      />
+      {!choosing && <Pad text={half.text} set={(text) => change({ text })} enter={() => void weigh(false, false)} />}
+    </StepLayout>
+  );
+}

@@ -1,0 +1,148 @@
+// The formula as it is written: the jar at the left, the ledger beside it, notes in the margin, and what can be done at the foot.
+
+import { useRef, useState } from 'preact/hooks';
+import { command } from '../../shell/client';
+import type { Draft, Formula, Refusal } from '../../shell/contract';
+import { Screen } from '../frame/screen';
+import { Fig } from '../parts/figure';
+import { NotChecked } from '../parts/findings';
+import { Jar } from '../parts/jar';
+import { Kept } from '../parts/kept';
+import { offerUndo } from '../parts/undo';
+import { Trouble } from '../parts/trouble';
+import { go } from '../route';
+import { count } from '../words';
+import { addPhase, nextLetter } from './change';
+import { For, Title } from './head';
+import { History } from './history';
+import { MarginNotes } from './marginnotes';
+import { Phase } from './phase';
+import { placeNotes } from './placing';
+import { PlanLine } from './plan';
+import { useSheet } from './sheet';
+
+interface EditorProps {
+  draft: Draft;
+  /** what the book has; undefined for one that was never saved */
+  saved: Formula | undefined;
+  changed: boolean;
+  set: (draft: Draft) => void;
+  /** forget what was typed since the last save */
+  drop: () => void;
+}
+
+export function Editor({ draft, saved, changed, set, drop }: EditorProps) {
+  const [allOpen, setAllOpen] = useState(false);
+  const [error, setError] = useState<Refusal | undefined>(undefined);
+  const [saving, setSaving] = useState(false);
+  const latest = useRef(draft);
+  latest.current = draft;
+  const answer = useSheet(draft);
+  const sheet = answer?.ok ? answer.value : undefined;
+  const margin = placeNotes(sheet?.findings ?? [], allOpen);
+  const openNotes = () => setAllOpen(true);
+  const behind = saved !== undefined && changed && draft.parent !== saved.draft.parent;
+
+  const save = async () => {
+    setSaving(true);
+    const result = await command('formula.save', draft);
+    setSaving(false);
+    if (!result.ok) {
+      setError(result.error);
+      return;
+    }
+    setError(undefined);
+    drop();
+    go(`/formulas/${result.value.key}`, true);
+  };
+
+  const standing = changed ? 'not saved yet' : saved ? `revision ${saved.row.number}` : '';
+  const made = saved && !changed;
+  return (
+    <Screen
+      name="formula"
+      look="formula"
+      back={{ to: '/formulas', text: 'Formulas' }}
+      title={<Title draft={draft} set={set} fresh={!saved} />}
+      sub={<For draft={draft} set={set} before={standing} />}
+      foot={
+        <>
+          {sheet?.gap && (
+            <p class={sheet.over ? 'gap over' : 'gap'} data-part="gap" role="status">
+              {sheet.over && <i class="word">stop</i>} {sheet.gap}
+            </p>
+          )}
+          <PlanLine plan={draft.plan} sheet={sheet} set={(plan) => set({ ...draft, plan })} />
+          <Trouble error={error ?? (answer && !answer.ok ? answer.error : undefined)} />
+          {sheet?.because && <p class="because">{sheet.because}</p>}
+          <div class="two">
+            <button type="button" class={made ? 'btn second' : 'btn'} disabled={!sheet?.canSave || !changed || saving} onClick={() => void save()}>
+              Save
+            </button>
+            <button type="button" class={made ? 'btn' : 'btn second'} disabled={!made || !sheet?.canMake} onClick={() => go(`/make/new?formula=${draft.key}`)}>
+              Make a batch
+            </button>
+          </div>
+        </>
+      }
+    >
+      {saved?.row.forked && (
+        <aside class="note note-care">
+          <i class="word">take care</i> Two revisions were made apart from one parent. Both are kept: see Revisions, and save the one that goes on.
+        </aside>
+      )}
+      {behind && (
+        <aside class="note note-care">
+          <i class="word">take care</i> Another revision was saved since this was begun. Saving keeps both, side by side.
+        </aside>
+      )}
+      <div class="ledger">
+        <div class="standing-jar">
+          <Jar layers={sheet?.layers ?? []} height={380} letters />
+        </div>
+        <div class="lines">
+          {draft.phases.map((phase) => (
+            <Phase key={phase.letter} draft={draft} phase={phase} sheet={sheet} margin={margin} fixed={false} set={set} now={() => latest.current} openNotes={openNotes} />
+          ))}
+          {nextLetter(draft) && (
+            <button type="button" class="quiet add-phase" onClick={() => set(addPhase(draft))}>
+              Add phase {nextLetter(draft)}
+            </button>
+          )}
+          {sheet && (
+            <div class="row total" data-part="total">
+              <span>together</span>
+              <Fig of={sheet.total} label="Together" />
+              <span />
+            </div>
+          )}
+          <MarginNotes of={margin.whole} openAll={openNotes} />
+          {margin.folded > 0 && (
+            <button type="button" class="quiet" data-part="more-notes" onClick={openNotes}>
+              {count(margin.folded, 'more note', 'more notes')} in the margin
+            </button>
+          )}
+          {sheet && <NotChecked of={sheet.findings} count={sheet.uncheckedCount} />}
+          {changed && saved && (
+            <button
+              type="button"
+              class="quiet"
+              onClick={() => {
+                drop();
+                offerUndo(`Back to revision ${saved.row.number}.`, () => set(draft));
+              }}
+            >
+              Put back revision {saved.row.number}
+            </button>
+          )}
+          {saved && (
+            <p class="faint">
+              <Kept where={saved.row.where} />
+            </p>
+          )}
+          {saved && <History of={saved} shown={draft.parent} />}
+        </div>
+      </div>
+    </Screen>
+  );
+}

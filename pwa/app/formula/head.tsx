@@ -1,0 +1,41 @@
+// The title of a formula is written where it stands; for whom it is folds under it.
+
+import { useState } from 'preact/hooks';
+import type { Draft } from '../../shell/contract';
+import { Choice } from '../parts/choice';
+import { ages, sites, washes } from '../words';
+
+export function Title({ draft, set, fresh }: { draft: Draft; set: (draft: Draft) => void; fresh: boolean }) {
+  return (
+    <h1 class="title">
+      <input
+        type="text"
+        aria-label="Name of the formula"
+        name="name"
+        placeholder="Name of the formula"
+        autocomplete="off"
+        autofocus={fresh && draft.name === ''}
+        value={draft.name}
+        onInput={(e) => set({ ...draft, name: e.currentTarget.value })}
+      />
+    </h1>
+  );
+}
+
+export function For({ draft, set, before }: { draft: Draft; set: (draft: Draft) => void; before: string }) {
+  const [open, setOpen] = useState(false);
+  return (
+    <>
+      <button type="button" class="for" aria-expanded={open} onClick={() => setOpen(!open)}>
+        {[before, draft.wash, draft.site, draft.age].filter(Boolean).join(' · ')}
+      </button>
+      {open && (
+        <div class="detail">
+          <Choice label="On skin" options={washes} value={draft.wash} set={(wash) => set({ ...draft, wash })} />
+          <Choice label="Where" options={sites} value={draft.site} set={(site) => set({ ...draft, site })} />
+          <Choice label="For whom" options={ages} value={draft.age} set={(age) => set({ ...draft, age })} />
+        </div>
+      )}
+    </>
+  );
+}

@@ -1,0 +1,103 @@
+// A phase of the ledger: its letter, how it is treated, its lines, and the empty line at its end.
+
+import { useState } from 'preact/hooks';
+import type { Draft, DraftPhase, Sheet } from '../../shell/contract';
+import { Choice } from '../parts/choice';
+import { Field } from '../parts/field';
+import { offerUndo } from '../parts/undo';
+import { doings, treatmentWords } from '../words';
+import { addLine, putBackPhase, removePhase, setLine, setPhase } from './change';
+import { Line } from './line';
+import { LineDetail } from './linedetail';
+import { MarginNotes } from './marginnotes';
+import { Picker } from './picker';
+import type { Margin } from './placing';
+
+interface PhaseProps {
+  draft: Draft;
+  phase: DraftPhase;
+  sheet: Sheet | undefined;
+  margin: Margin;
+  /** a revision that is only looked at */
+  fixed: boolean;
+  set: (draft: Draft) => void;
+  now: () => Draft;
+  openNotes: () => void;
+}
+
+export function Phase({ draft, phase, sheet, margin, fixed, set, now, openNotes }: PhaseProps) {
+  const [treating, setTreating] = useState(false);
+  const [openLine, setOpenLine] = useState('');
+  const [fresh, setFresh] = useState('');
+  const { letter, treatment } = phase;
+  const lines = draft.lines.filter((l) => l.phase === letter);
+  const percent = sheet?.layers.find((l) => l.phase === letter)?.percent ?? '';
+  return (
+    <section class="phase" data-phase={letter} aria-label={`Phase ${letter}`}>
+      <h2 class="ph">
+        <span class="letter">{letter}</span>
+        <span class="faint num">{percent}</span>
+        {fixed ? (
+          <span class="doing">{treatmentWords(treatment)}</span>
+        ) : (
+          <button type="button" class="doing" aria-expanded={treating} onClick={() => setTreating(!treating)}>
+            {treatmentWords(treatment) || 'no treatment'}
+          </button>
+        )}
+      </h2>
+      {treating && (
+        <div class="detail">
+          <Choice label={`Phase ${letter} is`} options={[{ value: '', text: 'as it is' }, ...doings]} value={treatment.do} set={(v) => set(setPhase(draft, letter, { do: v }))} />
+          <div class="pair">
+            <Field label="to" name="to" hint="75 C or 100 F" value={treatment.to} set={(to) => set(setPhase(draft, letter, { to }))} />
+            <Field label="hold" name="hold" mode="decimal" unit="min" value={treatment.holdMin} set={(holdMin) => set(setPhase(draft, letter, { holdMin }))} />
+          </div>
+          {draft.phases.length > 1 && (
+            <button
+              type="button"
+              class="quiet stop"
+              onClick={() => {
+                set(removePhase(draft, letter));
+                offerUndo(`Phase ${letter} taken out.`, () => set(putBackPhase(now(), phase, draft.phases.indexOf(phase), lines)));
+              }}
+            >
+              Take out phase {letter}
+            </button>
+          )}
+        </div>
+      )}
+      <MarginNotes of={margin.phase(letter)} openAll={openNotes} />
+      {lines.map((line) => {
+        const known = sheet?.lines.find((l) => l.id === line.id);
+        return (
+          <div key={line.id}>
+            <Line
+              line={line}
+              known={known}
+              notes={margin.line(line.id)}
+              fresh={fresh === line.id}
+              open={openLine === line.id}
+              fixed={fixed}
+              toggle={() => setOpenLine(openLine === line.id ? '' : line.id)}
+              setPercent={(text) => set(setLine(draft, line.id, { percent: text }))}
+              openNotes={openNotes}
+            />
+            {openLine === line.id && <LineDetail draft={draft} line={line} name={known?.name ?? 'The line'} set={set} now={now} close={() => setOpenLine('')} />}
+          </div>
+        );
+      })}
+      {!fixed && (
+        <Picker
+          label={`Add to phase ${letter}`}
+          bases
+          self={draft.key}
+          pick={(chosen) => {
+            const added = addLine(draft, letter, chosen);
+            setFresh(added.id);
+            set(added.draft);
+          }}
+        />
+      )}
+    </section>
+  );
+}

@@ -1,0 +1,132 @@
+// Choosing an ingredient by typing its name. Formulas of this book stand in the same list: they can be a base.
+
+import { useEffect, useId, useRef, useState } from 'preact/hooks';
+import { ask } from '../../shell/client';
+import type { IngredientRow } from '../../shell/contract';
+import { useView } from '../book';
+import type { Chosen } from './change';
+
+interface Option extends Chosen {
+  name: string;
+  small: string;
+}
+
+interface PickerProps {
+  label: string;
+  /** formulas may be chosen as bases; false where only an ingredient makes sense */
+  bases: boolean;
+  /** key of the formula being written, which cannot be its own base */
+  self?: string;
+  autofocus?: boolean;
+  pick: (chosen: Chosen, name: string) => void;
+  leave?: () => void;
+}
+
+function asOption(row: IngredientRow): Option {
+  const stock = row.onHand ? `, ${row.onHand} on the shelf` : '';
+  const small = row.inci && row.inci !== row.name ? row.inci : row.about;
+  return { ingredient: row.key, base: '', name: row.name, small: small + stock };
+}
+
+export function Picker({ label, bases, self, autofocus, pick, leave }: PickerProps) {
+  const id = useId();
+  const [q, setQ] = useState('');
+  const [open, setOpen] = useState(autofocus === true);
+  const [at, setAt] = useState(0);
+  const [rows, setRows] = useState<IngredientRow[]>([]);
+  const input = useRef<HTMLInputElement>(null);
+  const formulas = useView('formulas', {});
+
+  useEffect(() => {
+    if (autofocus) input.current?.focus();
+  }, [autofocus]);
+  useEffect(() => {
+    if (!open) return;
+    let here = true;
+    void ask('ingredients', { q }).then((answer) => {
+      if (here && answer.ok) setRows(answer.value);
+    });
+    return () => {
+      here = false;
+    };
+  }, [q, open]);
+
+  const typed = q.trim().toLowerCase();
+  const asBases: Option[] =
+    bases && formulas?.ok
+      ? formulas.value
+          .filter((f) => f.key !== self && f.name.toLowerCase().includes(typed))
+          .map((f) => ({ ingredient: '', base: f.key, name: f.name, small: `your formula, revision ${f.number}, as a base` }))
+      : [];
+  const options = [...rows.map(asOption), ...asBases];
+
+  const choose = (option: Option | undefined) => {
+    if (!option) return;
+    setQ('');
+    setAt(0);
+    setOpen(false);
+    pick({ ingredient: option.ingredient, base: option.base }, option.name);
+  };
+  const onKey = (e: KeyboardEvent) => {
+    if (e.key === 'ArrowDown') setAt(Math.min(at + 1, options.length - 1));
+    else if (e.key === 'ArrowUp') setAt(Math.max(at - 1, 0));
+    else if (e.key === 'Enter') choose(options[at]);
+    else if (e.key === 'Escape') {
+      setOpen(false);
+      leave?.();
+    } else return;
+    e.preventDefault();
+  };
+
+  return (
+    <div
+      class="picker"
+      onFocusOut={(e) => {
+        const to = e.relatedTarget;
+        if (!(to instanceof Node && e.currentTarget.contains(to))) setOpen(false);
+      }}
+    >
+      <input
+        ref={input}
+        type="text"
+        role="combobox"
+        autocomplete="off"
+        autocapitalize="none"
+        spellcheck={false}
+        aria-label={label}
+        aria-expanded={open}
+        aria-controls={`${id}list`}
+        aria-activedescendant={open && options[at] ? `${id}o${at}` : undefined}
+        placeholder={label}
+        value={q}
+        onFocus={() => setOpen(true)}
+        onInput={(e) => {
+          setQ(e.currentTarget.value);
+          setAt(0);
+          setOpen(true);
+        }}
+        onKeyDown={onKey}
+      />
+      {open && (
+        <ul role="listbox" id={`${id}list`} class="options-list" aria-label={label}>
+          {options.map((o, i) => (
+            // mousedown would take the focus from the field and close the list before the click arrives
+            <li
+              key={o.ingredient + o.base}
+              role="option"
+              id={`${id}o${i}`}
+              aria-selected={i === at}
+              data-key={o.ingredient || o.base}
+              onMouseDown={(e) => e.preventDefault()}
+              onClick={() => choose(o)}
+            >
+              <b>{o.name}</b>
+              <small>{o.small}</small>
+            </li>
+          ))}
+          {options.length === 0 && <li class="faint">Nothing of that name in the given list.</li>}
+        </ul>
+      )}
+    </div>
+  );
+}

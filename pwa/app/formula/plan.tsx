@@ -1,0 +1,40 @@
+// How much is to be made, said in one line and written in four.
+
+import type { Plan, Sheet } from '../../shell/contract';
+import { Choice } from '../parts/choice';
+import { Field } from '../parts/field';
+import { Fig } from '../parts/figure';
+
+export function PlanFields({ plan, set }: { plan: Plan; set: (plan: Plan) => void }) {
+  return (
+    <div class="plan-fields">
+      <div class="three">
+        <Field label="jars" name="jars" mode="numeric" value={plan.jars} set={(jars) => set({ ...plan, jars })} />
+        <Field label="of" name="fill" mode="decimal" unit="g" value={plan.fill} set={(fill) => set({ ...plan, fill })} />
+        <Field label="loss" name="loss" mode="decimal" unit="%" value={plan.loss} set={(loss) => set({ ...plan, loss })} />
+      </div>
+      <Choice
+        label="The scale reads to"
+        options={[
+          { value: '0.1', text: '0.1 g' },
+          { value: '0.01', text: '0.01 g' },
+          { value: '1', text: '1 g' },
+        ]}
+        value={plan.step}
+        set={(step) => set({ ...plan, step })}
+      />
+    </div>
+  );
+}
+
+export function PlanLine({ plan, sheet, set }: { plan: Plan; sheet: Sheet | undefined; set: (plan: Plan) => void }) {
+  return (
+    <div class="plan-row">
+      <details class="plan" data-part="plan">
+        <summary>{sheet?.planSays || 'How many jars'}</summary>
+        <PlanFields plan={plan} set={set} />
+      </details>
+      {sheet && <Fig of={sheet.mass} label="Batch" big />}
+    </div>
+  );
+}

@@ -1,0 +1,71 @@
+// What every screen has: where it stands, where one came from, its title, and where things are kept.
+
+import type { ComponentChildren } from 'preact';
+import { link } from '../../shell/client';
+import type { Refusal } from '../../shell/contract';
+import { Go } from '../parts/link';
+import { Trouble } from '../parts/trouble';
+import { count } from '../words';
+
+interface ScreenProps {
+  name: string;
+  title: ComponentChildren;
+  sub?: ComponentChildren;
+  back?: { to: string; text: string };
+  /** main acts, kept in reach at the foot */
+  foot?: ComponentChildren;
+  look?: string;
+  children?: ComponentChildren;
+}
+
+/** "in the book 09:12", or "on this phone, 3 rows": the rows that only this phone has are always counted. */
+export function KeptState() {
+  const { says, unsent, online } = link.value;
+  const rows = unsent > 0 && !says.includes(String(unsent)) ? `, ${count(unsent, 'row', 'rows')}` : '';
+  return (
+    <span class="state" data-part="link" data-online={online} data-unsent={unsent}>
+      <b>
+        {says}
+        {rows}
+      </b>
+    </span>
+  );
+}
+
+export function Screen(p: ScreenProps) {
+  const trouble = link.value.trouble;
+  return (
+    <section class={`screen ${p.look ?? ''}`} data-screen={p.name}>
+      <header class="top">
+        <div class="over">
+          {p.back ? (
+            <Go to={p.back.to} class="back">
+              ‹ {p.back.text}
+            </Go>
+          ) : (
+            <span />
+          )}
+          <KeptState />
+        </div>
+        {typeof p.title === 'string' ? <h1>{p.title}</h1> : p.title}
+        {p.sub && <div class="sub">{p.sub}</div>}
+        {trouble && (
+          <p class="note note-care" role="status" data-part="link-trouble">
+            <i class="word">take care</i> {trouble}
+          </p>
+        )}
+      </header>
+      <main class="body">{p.children}</main>
+      {p.foot && <div class="act">{p.foot}</div>}
+    </section>
+  );
+}
+
+/** A screen whose answer is not there yet, or is a refusal. */
+export function NotThere({ name, title, back, error }: { name: string; title: string; back?: { to: string; text: string }; error?: Refusal | undefined }) {
+  return (
+    <Screen name={name} title={title} {...(back ? { back } : {})}>
+      {error ? <Trouble error={error} /> : <p class="faint waiting">…</p>}
+    </Screen>
+  );
+}

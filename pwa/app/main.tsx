@@ -1,0 +1,16 @@
+import { render } from 'preact';
+import { App } from './app';
+import './style/ink.css';
+import './style/frame.css';
+import './style/ledger.css';
+import './style/margin.css';
+import './style/form.css';
+import './style/bench.css';
+import './style/screens.css';
+import './style/wide.css';
+
+const root = document.getElementById('app');
+if (root) {
+  root.textContent = '';
+  render(<App />, root);
+}

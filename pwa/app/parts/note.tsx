@@ -1,0 +1,31 @@
+// A finding as a note in the margin: the level's word first, then the reason, the figure and the source.
+
+import type { Finding } from '../../shell/contract';
+import { levelWord } from '../words';
+import { MaskMark } from './mask';
+
+function Measure({ of }: { of: Finding }) {
+  const parts = [of.figure, of.limit && `limit ${of.limit}`, of.source].filter(Boolean);
+  if (parts.length === 0) return null;
+  return <span class="src"> {parts.join(' · ')}</span>;
+}
+
+export function Note({ of }: { of: Finding }) {
+  return (
+    <aside class={`note note-${of.level}`} data-rule={of.rule} data-level={of.level}>
+      {of.level === 'wear' && <MaskMark size={20} />}
+      <i class="word">{levelWord[of.level]}</i> {of.says}
+      {of.do && <span class="do"> {of.do}</span>}
+      <Measure of={of} />
+    </aside>
+  );
+}
+
+/** A finding that is folded to its one word; touching it opens them all. */
+export function Folded({ of, open }: { of: Finding; open: () => void }) {
+  return (
+    <button type="button" class={`folded note-${of.level}`} aria-label={`${levelWord[of.level]}: open the note`} onClick={open}>
+      <i class="word">{levelWord[of.level]}</i> <span aria-hidden="true">…</span>
+    </button>
+  );
+}

@@ -1,0 +1,12 @@
+// A refusal, next to what was typed: what happened, what was kept, what to do.
+
+import type { Refusal } from '../../shell/contract';
+
+export function Trouble({ error, id }: { error: Refusal | undefined; id?: string }) {
+  if (!error) return null;
+  return (
+    <p class="trouble" role="alert" id={id} data-code={error.code}>
+      <i class="word">stop</i> {error.says} {error.hint && <span class="hint">{error.hint}</span>}
+    </p>
+  );
+}

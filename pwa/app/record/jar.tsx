@@ -1,0 +1,77 @@
+// A jar by its code: what it is, what went in, and where the others are.
+
+import { useView } from '../book';
+import { NotThere, Screen } from '../frame/screen';
+import { Jar } from '../parts/jar';
+import { Go } from '../parts/link';
+import { StateWord } from '../parts/stateword';
+import { go } from '../route';
+import { Jars } from './jars';
+import { Standing } from './standing';
+import { WentIn } from './wentin';
+
+const back = { to: '/scan', text: 'Scan another' };
+
+export function JarScreen({ code }: { code: string }) {
+  const answer = useView('jar', { code });
+  if (!answer) return <NotThere name="jar" title="" back={back} />;
+  if (!answer.ok) return <NotThere name="jar" title="No jar by this code" back={back} error={answer.error} />;
+  const jar = answer.value;
+  const { batch } = jar;
+  const facts = [
+    ['made', batch.made],
+    ['best before', jar.bestBefore],
+    ['net', jar.net],
+    ['it stands', jar.place],
+  ].filter(([, value]) => value);
+  return (
+    <Screen
+      name="jar"
+      look="record"
+      back={back}
+      title={batch.row.name}
+      sub={
+        <>
+          <b class="num code">{jar.shown}</b> · jar {jar.number} of {jar.of} · <StateWord state={batch.row.state} />
+        </>
+      }
+      foot={
+        <div class="foot-acts">
+          <button type="button" class="btn second" onClick={() => go(`/batches/${batch.row.key}`)}>
+            The whole record
+          </button>
+          {batch.canHold && <Standing of={{ ...batch, canRelease: false }} />}
+        </div>
+      }
+    >
+      {jar.read && (
+        <aside class="note note-note">
+          <i class="word">note</i> {jar.read}
+        </aside>
+      )}
+      <div class="columns">
+        <div>
+          <div class="record-head">
+            <Jar layers={batch.layers} />
+            <div>
+              {facts.map(([word, value]) => (
+                <div key={word} class="kv">
+                  <span>{word}</span>
+                  <span class="num">{value}</span>
+                </div>
+              ))}
+              <Go to={`/batches/${batch.row.key}`} class="kv">
+                <span>batch</span>
+                <span class="go num">{batch.row.code}</span>
+              </Go>
+            </div>
+          </div>
+        </div>
+        <div>
+          <WentIn of={batch.wentIn} />
+          <Jars jars={batch.jars} says={batch.jarsSays} places={batch.places} />
+        </div>
+      </div>
+    </Screen>
+  );
+}

@@ -1,0 +1,73 @@
+import { useView } from '../book';
+import { NotThere, Screen } from '../frame/screen';
+import { Fig } from '../parts/figure';
+import { Kept } from '../parts/kept';
+import { Go } from '../parts/link';
+
+export function Shelf() {
+  const lots = useView('lots', {});
+  const batches = useView('batches', {});
+  if (!lots) return <NotThere name="shelf" title="Shelf" />;
+  if (!lots.ok) return <NotThere name="shelf" title="Shelf" error={lots.error} />;
+  const filled = batches?.ok ? batches.value.filter((b) => b.jars !== '') : [];
+  return (
+    <Screen
+      name="shelf"
+      title="Shelf"
+      foot={
+        <Go to="/shelf/receive" class="btn">
+          Receive a lot
+        </Go>
+      }
+    >
+      <div class="columns">
+        <section data-part="lots">
+          <h2 class="ph">
+            <span>lots</span>
+            <span class="faint">on hand</span>
+          </h2>
+          {lots.value.map((l) => (
+            <div key={l.key} class="row lot-row" data-lot={l.code}>
+              <Go to={`/shelf/lots/${l.key}`} class="name">
+                <span>
+                  {l.name} <b class="num code">{l.code}</b>
+                </span>
+                <small>
+                  {l.expiry && `best before ${l.expiry} · `}
+                  <Kept where={l.where} />
+                  {l.held && (
+                    <>
+                      {' '}
+                      · <i class="word stop">held</i>
+                    </>
+                  )}
+                </small>
+              </Go>
+              <Fig of={l.onHand} label={`${l.name} ${l.code}, on hand`} />
+            </div>
+          ))}
+          {lots.value.length === 0 && <p class="lead">No lot yet. A lot is one delivery of an ingredient: with it, every jar can be traced back.</p>}
+        </section>
+        <section data-part="filled">
+          {filled.length > 0 && (
+            <h2 class="ph">
+              <span>jars</span>
+              <span class="faint">by batch</span>
+            </h2>
+          )}
+          {filled.map((b) => (
+            <Go key={b.key} to={`/batches/${b.key}`} class="kv">
+              <span>
+                {b.name}
+                <small>
+                  <span class="num">{b.code}</span> · {b.state}
+                </small>
+              </span>
+              <span class="num">{b.jars}</span>
+            </Go>
+          ))}
+        </section>
+      </div>
+    </Screen>
+  );
+}

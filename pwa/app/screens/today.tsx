@@ -1,0 +1,72 @@
+// What needs doing. An empty book begins here, with one thing to do.
+
+import type { Today as TodayView } from '../../shell/contract';
+import { useView } from '../book';
+import { NotThere, Screen } from '../frame/screen';
+import { BatchList } from '../parts/batchlist';
+import { Go } from '../parts/link';
+import { caution } from '../record/standing';
+import { count } from '../words';
+
+export function Today() {
+  const answer = useView('today', {});
+  if (!answer) return <NotThere name="today" title="Today" />;
+  if (!answer.ok) return <NotThere name="today" title="Today" error={answer.error} />;
+  const today = answer.value;
+  return (
+    <Screen name="today" title="Today" sub={[today.date, today.maker].filter(Boolean).join(' · ')}>
+      {today.demo && (
+        <aside class="note note-note">
+          <i class="word">note</i> This is a demo book: an invented maker, invented batches. Nothing in it is for sale.
+        </aside>
+      )}
+      {today.formulas === 0 ? <FirstPage /> : <Doing of={today} />}
+    </Screen>
+  );
+}
+
+function FirstPage() {
+  return (
+    <div class="first" data-part="first-run">
+      <p class="lead">An empty book. It begins with a formula: ingredients in per cent, phase by phase. The jar fills as you write.</p>
+      <Go to="/formulas/new" class="btn">
+        Write the first formula
+      </Go>
+      <Go to="/settings" class="btn second">
+        Name the workshop
+      </Go>
+      <p class="caution">{caution}</p>
+    </div>
+  );
+}
+
+function Doing({ of }: { of: TodayView }) {
+  const quiet = of.making.length + of.resting.length + of.held.length === 0;
+  return (
+    <div class="columns">
+      <div>
+        {quiet && <p class="lead">Nothing waits.</p>}
+        <BatchList title="at the bench" rows={of.making} word="go on" bench />
+        <BatchList title="to look at and release" rows={of.resting} word="look" />
+        <BatchList title="held" rows={of.held} word="see" />
+      </div>
+      <div>
+        <h2 class="ph">
+          <span>the book</span>
+        </h2>
+        <Go to="/formulas" class="kv">
+          <span>{count(of.formulas, 'formula', 'formulas')}</span>
+          <span class="go">open</span>
+        </Go>
+        <Go to="/shelf" class="kv">
+          <span>{of.lots === 0 ? 'no lot on the shelf yet' : `${count(of.lots, 'lot', 'lots')} on the shelf`}</span>
+          <span class="go">{of.lots === 0 ? 'receive one' : 'open'}</span>
+        </Go>
+        <Go to="/settings" class="kv">
+          <span>{of.maker || 'the workshop has no name yet'}</span>
+          <span class="go">settings</span>
+        </Go>
+      </div>
+    </div>
+  );
+}
