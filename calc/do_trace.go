@@ -20,8 +20,8 @@ const exampleTrace = `{
     {"key": "7K3QX", "code": "261125-B2", "parent": "", "lots": ["L2"]}
   ],
   "jars": [
-    {"code": "7K3QX01N", "batch": "7K3QX", "place": "home"},
-    {"code": "7K3QX02L", "batch": "7K3QX", "place": "stall"}
+    {"code": "7K3QX01J", "batch": "7K3QX", "place": "home"},
+    {"code": "7K3QX02H", "batch": "7K3QX", "place": "stall"}
   ],
   "lot": "L1"
 }

@@ -43,11 +43,18 @@ func doUnits(request []byte) (any, *FieldError) {
 	if ask.Density != "" {
 		sum += ", with the density given"
 	}
-	return unitsAnswer{v.String(), v.Round(places).String() + " " + u.name, threeFigures(v).String() + " " + u.name, u.name, sum}, nil
+	return unitsAnswer{v.String(), v.Round(places).String() + " " + u.name, netDown(v, u).String() + " " + u.name, u.name, sum}, nil
 }
 
-// threeFigures rounds down to at most three significant figures (NIST HB 130, UPLR §6; from memory), so that nothing is overstated.
-func threeFigures(v decimal.Decimal) decimal.Decimal {
-	drop := int32(v.NumDigits()) + v.Exponent() - 3 // decimal places to keep is −drop
-	return v.RoundFloor(-drop)
+// netDown rounds a net content down, so that nothing is overstated: whole grams and millilitres from 10 on, else tenths, and at most three
+// significant figures (NIST HB 130, UPLR §6; from memory).
+func netDown(v decimal.Decimal, u unit) decimal.Decimal {
+	places := int32(1)
+	if (u.name == unitG.name || u.name == unitML.name) && !v.Abs().LessThan(decimal.New(10, 0)) {
+		places = 0
+	}
+	if three := 3 - int32(v.NumDigits()) - v.Exponent(); three < places {
+		places = three
+	}
+	return v.RoundFloor(places)
 }

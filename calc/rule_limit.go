@@ -6,6 +6,9 @@ import "github.com/shopspring/decimal"
 // 0.5000005 % as acid, meets 0.5 %, and 0.591 % does not.
 const comparePlaces = 3
 
+// finePlaces is for limits below 0.01 %, which are stated in ppm: 0.0015 % must not be held against 0.002.
+const finePlaces = 4
+
 // ruleLimit: EU Annex V maxima, summed over every source in the formula and its bases, salts and esters counted as acid.
 func ruleLimit(e *evidence) []Finding {
 	var out []Finding
@@ -54,10 +57,13 @@ func (e *evidence) against(law *lawLimit) (Finding, bool) {
 			}
 		}
 	}
-	figure := sum.Round(comparePlaces)
-	allowed := law.allowed(e.f.Wash)
-	f := Finding{Rule: "limit", Level: Stop, Subject: lines[0], Phase: e.phaseOf(lines[0]), Figure: figure.StringFixed(comparePlaces) + " %",
-		Limit: allowed.String() + " %", Source: law.cite() + "; compared after rounding to 0.001 %", Do: "use less of " + e.nameLines(lines)}
+	allowed, places := law.allowed(e.f.Wash), int32(comparePlaces)
+	if max(law.rinseOff, law.leaveOn) < OnePercent/100 {
+		places = finePlaces
+	}
+	figure := sum.Round(places)
+	f := Finding{Rule: "limit", Level: Stop, Subject: lines[0], Phase: e.phaseOf(lines[0]), Figure: figure.StringFixed(places) + " %",
+		Limit: allowed.String() + " %", Source: law.cite() + "; compared after rounding to " + decimal.New(1, -places).String() + " %", Do: "use less of " + e.nameLines(lines)}
 	if allowed == notAllowed {
 		f.Limit = "not allowed"
 		f.Says = law.name + " is not allowed in a product that is left on"
