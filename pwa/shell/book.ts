@@ -68,6 +68,8 @@ export class Book {
       this.must(call(Op.load, { kind: 'pending', stream, from: rows[0]?.seq ?? 0 }, join(rows.map((row) => row.bytes))));
     }
     this.perform(call(Op.loaded, {}));
+    // What was cut between its two streams gets its second half.
+    await this.command('book.complete', {});
     this.socket.start();
     this.ticker = setInterval(() => this.perform(call(Op.tick, {})), TICK);
   }

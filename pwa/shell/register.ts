@@ -22,12 +22,19 @@ export async function register(): Promise<Device> {
   } catch {
     throw new NoStore('The home store does not answer, and this phone is not known to it yet. Start the home store and this page goes on by itself.');
   }
+  if (!response.ok) throw new NoStore((await reason(response)) || `The home store did not take this phone in (it answered ${response.status}). This page tries again.`);
   // A captive portal answers too, with a page of its own: believe only what has the right shape.
   const answer: unknown = await response.json().catch(() => undefined);
-  if (!response.ok || !isDevice(answer)) {
-    throw new NoStore(`The home store did not take this phone in (it answered ${response.status}). Nothing is lost; this page tries again.`);
+  if (!isDevice(answer)) {
+    throw new NoStore('What answered was not the home store. Check which network this phone is in; this page tries again.');
   }
   return { device: answer.device, token: answer.token, letter: answer.letter, role: answer.role };
+}
+
+/** The home store's own sentence, which it sends as plain text. A page of somebody else's is not one. */
+async function reason(response: Response): Promise<string> {
+  if (!response.headers.get('Content-Type')?.startsWith('text/plain')) return '';
+  return (await response.text().catch(() => '')).trim();
 }
 
 /** The labels of a batch as a PDF. The home store makes it, so without it there is a sentence and no file. */
@@ -37,8 +44,7 @@ export async function fetchLabels(token: string, batch: string, sheet: string): 
     throw new NoStore('Labels are made by the home store, and it does not answer now.');
   });
   if (!response.ok) {
-    const text = await response.text().catch(() => '');
-    throw new NoStore(text.trim() || `The home store could not make the labels (it answered ${response.status}).`);
+    throw new NoStore((await reason(response)) || `The home store could not make the labels (it answered ${response.status}).`);
   }
   if (response.headers.get('Content-Type')?.split(';')[0] !== 'application/pdf') {
     throw new NoStore('What answered was not the home store. Check which network this phone is in.');
