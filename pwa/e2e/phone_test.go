@@ -26,11 +26,12 @@ const shown = (e) => { const r = e.getBoundingClientRect(); const c = getCompute
   return r.width > 0 && r.height > 0 && c.visibility !== 'hidden' && c.display !== 'none'; };
 const words = (s) => (s || '').replace(/\s+/g, ' ').trim();
 const named = (e) => words(e.getAttribute('aria-label')) || words(e.innerText || e.textContent);
-const first = (css, fits) => { const all = [...document.querySelectorAll(css)].filter(shown);
+const first = (css, fits, scope) => { const all = [...(scope || document).querySelectorAll(css)].filter(shown);
   return all.find((e) => fits(e) === 2) || all.find((e) => fits(e) === 1) || null; };
 const match = (name) => (text) => text === name ? 2 : text.startsWith(name) ? 1 : 0;
-const control = (name) => { const m = match(name);
-  return first('button,a[href],summary,[role=button],[role=tab],[role=radio],[role=option],[role=link],option', (e) => m(named(e))); };
+const control = (name, scope) => { const m = match(name);
+  return first('button,a[href],summary,[role=button],[role=option],label:has(input[type=radio],input[type=checkbox])', (e) => m(named(e)),
+    scope ? document.querySelector(scope) || document.createElement('p') : document); };
 const field = (name) => { const m = match(name); const label = (e) => {
     const own = words(e.getAttribute('aria-label')); if (own) return own;
     const by = e.getAttribute('aria-labelledby'); if (by) return words(by.split(' ').map((i) => document.getElementById(i)?.textContent).join(' '));
@@ -94,8 +95,14 @@ func (p phone) Shot(name string) {
 // Tap clicks the button, link or choice that is called so: exactly, or else one whose name begins so.
 func (p phone) Tap(name string) {
 	p.t.Helper()
-	p.until("tap "+name, func() (bool, error) {
-		e, ok, err := p.Pick(finders+`const e = control(arguments[0]); return e && !e.disabled && e.getAttribute('aria-disabled') !== 'true' ? e : null;`, name)
+	p.TapIn("", name)
+}
+
+// TapIn does so within the part of the screen that a CSS selector names.
+func (p phone) TapIn(css, name string) {
+	p.t.Helper()
+	p.until("tap "+css+" "+name, func() (bool, error) {
+		e, ok, err := p.Pick(finders+`const e = control(arguments[0], arguments[1]); return e && !e.disabled && e.getAttribute('aria-disabled') !== 'true' ? e : null;`, name, css)
 		if err != nil || !ok {
 			return false, err
 		}
@@ -116,6 +123,10 @@ func (p phone) TapAt(css string) {
 }
 
 func (p phone) tapped(e webdriver.Element) (bool, error) {
+	// What the frame's foot lies over is brought to the middle first, as a thumb would.
+	if err := p.Run(`arguments[0].scrollIntoView({ block: 'center', behavior: 'instant' })`, nil, e); err != nil {
+		return false, err
+	}
 	err := e.Click()
 	return err == nil, err
 }

@@ -27,7 +27,7 @@ var arrows = []struct {
 	{"server/label", []string{"calc"}, "a label is drawn from what it is told"},
 	{"pwa", nil, "the built app, embedded"},
 	{"pwa/engine", []string{"calc", "calc/book", "sync"}, "the engine is the pure packages behind one door"},
-	{"pwa/e2e", []string{"calc", "calc/book", "sync", "server"}, "scenarios play with the real program"},
+	{"pwa/e2e", []string{"calc", "calc/book", "sync", "server", "server/label", "pwa/e2e/webdriver"}, "scenarios play with the real program"},
 	{"pwa/e2e/webdriver", nil, "a client of browsers, of use anywhere"},
 	{"cmd/stillroom", []string{"calc", "calc/book", "sync", "server", "server/store", "server/label", "pwa"}, "the program wires everything"},
 	{"cmd/build", []string{"pwa/e2e/webdriver"}, "the tool builds the house and is no part of it"},

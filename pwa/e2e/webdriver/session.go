@@ -206,3 +206,22 @@ func (s *Session) Console() []string {
 	}
 	return lines
 }
+
+// NewTab opens another tab of the same browser and looks at it; the tab before is given, for Look.
+func (s *Session) NewTab() (before string, err error) {
+	if err := s.call(http.MethodGet, s.at("/window"), nil, &before); err != nil {
+		return "", err
+	}
+	var made struct {
+		Handle string `json:"handle"`
+	}
+	if err := s.call(http.MethodPost, s.at("/window/new"), map[string]string{"type": "tab"}, &made); err != nil {
+		return "", err
+	}
+	return before, s.Look(made.Handle)
+}
+
+// Look turns to another tab.
+func (s *Session) Look(tab string) error {
+	return s.call(http.MethodPost, s.at("/window"), map[string]string{"handle": tab}, nil)
+}
