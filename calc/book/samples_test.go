@@ -1,0 +1,39 @@
+package book
+
+// samples are bodies of every kind: a full one with every field set, and the zero one.
+func samples() map[uint32][]visitable {
+	r := Ref{device(1), 300}
+	plan := Plan{24, 120000, 40000, 100}
+	weighed := &BatchWeighed{Batch: "7K3QX", Line: "g", Lot: "ABCD1234", Mass: 300400, More: true, Text: "300,4", Ingredient: "glycerin"}
+	inner, err := encode(weighed)
+	if err != nil {
+		panic(err)
+	}
+	return map[uint32][]visitable{
+		KindWorkshopNamed: {&WorkshopNamed{"Salt <Meadow> & Søn", "Mill Cottage\nOsierby", "hello", "EU", true, "EUR"}},
+		KindLotReceived: {&LotReceived{"ABCD1234", "glycerin", "G-17", "Halden", "HR 90", 2500000, 20271130, 1980, 20261112, "7K3QX", "mint", 12, "base", 20261113, "2500"},
+			&LotReceived{Key: "ABCD1234", Ingredient: "glycerin", Code: "G-17", Mass: 2500000}},
+		KindLotHeld: {&LotHeld{"ABCD1234", true, "smells of paint"}, &LotHeld{Lot: "ABCD1234"}},
+		KindFormulaSaved: {&FormulaSaved{Key: "FFFF0001", Parent: r, Name: "Whipped base", Wash: "rinse-off", Site: "body", Age: "adults",
+			Phases: []Phase{{"A", "heat", "167 F", 75000, 20, "bath"}, {Letter: "B"}, {}},
+			Lines:  []Line{{"1", "A", "glycerin", "", Ref{}, 95000, false, "weigh last", true}, {ID: "2", Phase: "B", Base: "FFFF0002", BaseRev: r, QS: true}},
+			Plan:   plan, Also: []RefItem{{r}}, Word: "tin", Container: "JJJJ0001", Credit: "Imke", Lineage: "FFFF0009"}},
+		KindBatchStarted: {&BatchStarted{"7K3QX", "261112-B1", "FFFF0001", r, "sale", plan, 3000000, []Target{{"1", 285000}, {"2", 2715000}}, 20261112, "B", 1, "7K3QY", "mint", 750000, "JJJJ0001"}},
+		KindBatchWeighed: {weighed, &BatchWeighed{Batch: "7K3QX", Line: "g", Lot: "ABCD1234", Mass: -1200}, &BatchWeighed{Batch: "7K3QX", Line: "g", Mass: 42300, AsPlanned: true}},
+		KindBatchRead: {&BatchRead{"7K3QX", "temperature", 37778, "F", "100 °F", "C", "probe", 100000, 20261101},
+			&BatchRead{Batch: "7K3QX", What: "ph", Value: 5600, Text: "5,6"}},
+		KindBatchTreated:   {&BatchTreated{"7K3QX", "A", "whip", "eight minutes"}},
+		KindBatchWore:      {&BatchWore{"7K3QX", "A", "3", "respirator"}},
+		KindBatchNoted:     {&BatchNoted{"7K3QX", "soft peaks"}},
+		KindBatchFilled:    {&BatchFilled{"7K3QX", 23, "home", "one short", 120000, []JarRun{{"7K3QX", 23}}, 20261112, 20271130, "jar", 4}},
+		KindBatchState:     {&BatchState{"7K3QX", Released, "", "Imke", "firm"}},
+		KindCorrected:      {&Corrected{r, "cup was on it", int64(KindBatchWeighed), 1, inner}, &Corrected{r, "from a later program", 999, 7, []byte{1, 2, 3}}},
+		KindAccepted:       {&Accepted{r, "mine"}},
+		KindJarsMinted:     {&JarsMinted{"7K3QX", "261112-B1", "Whipped base", []JarRun{{"7K3QX", 900}, {"8K3QX", 24}}, "home", 120000, 20261112, 20271130, "sale", "jar", "mint"}},
+		KindPlaceNamed:     {&PlaceNamed{"PPPP0001", "blue crate", "crate", "stall", "C-1"}},
+		KindCardPublished:  {&CardPublished{"7K3QX", "261112-B1", "Whipped base", "Aqua, Glycerin", 20261112, 20271130, 120000, []Caution{{"keep out of eyes"}}, "Saltmeadow", "Osierby", "hello", 6}},
+		KindBatchBarred:    {&BatchBarred{"7K3QX", true, Held, "sunk"}},
+		KindShelfCorrected: {&Corrected{Of: r, Reason: "typo", Kind: int64(KindPlaceNamed), V: 1, Body: []byte{0}}},
+		KindShelfAccepted:  {&Accepted{Entry: r}},
+	}
+}
