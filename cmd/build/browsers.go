@@ -26,16 +26,10 @@ var debian = []struct{ program, pack string }{
 // browsers installs what the browser tests need and this machine lacks: as root of a Debian by apt-get, otherwise the
 // line to type is printed and those tests skip themselves aloud.
 func browsers(ctx context.Context, h house) error {
-	var packs, programs []string
-	for _, d := range debian {
-		if look(d.program) == "" {
-			packs, programs = append(packs, d.pack), append(programs, d.program)
-		}
-	}
+	packs, programs := missing(look)
 	if len(packs) == 0 {
 		return lookAtEngines()
 	}
-	packs = append(packs, "fonts-dejavu-core") // a browser without any font draws empty boxes
 	fmt.Println("missing here:", strings.Join(programs, ", "))
 	line := "apt-get install -y --no-install-recommends " + strings.Join(packs, " ")
 	if os.Geteuid() != 0 || look("apt-get") == "" {
@@ -51,18 +45,31 @@ func browsers(ctx context.Context, h house) error {
 	return lookAtEngines()
 }
 
+// missing tells what is to be installed, and for the sake of which programs.
+func missing(look func(program string) string) (packs, programs []string) {
+	for _, d := range debian {
+		if look(d.program) == "" {
+			packs, programs = append(packs, d.pack), append(programs, d.program)
+		}
+	}
+	if len(packs) > 0 {
+		packs = append(packs, "fonts-dejavu-core") // a browser without any font draws empty boxes
+	}
+	return packs, programs
+}
+
 // lookAtEngines tells which engines can be driven.
 func lookAtEngines() error {
-	var missing []string
+	var without []string
 	for _, engine := range []string{"chromium", "webkit"} {
 		if m := webdriver.Missing(engine); len(m) > 0 {
-			missing = append(missing, fmt.Sprintf("%s (%s)", engine, strings.Join(m, ", ")))
+			without = append(without, fmt.Sprintf("%s (%s)", engine, strings.Join(m, ", ")))
 			continue
 		}
 		fmt.Println(engine, "can be driven")
 	}
-	if len(missing) > 0 {
-		return fmt.Errorf("cannot be driven: %s", strings.Join(missing, "; "))
+	if len(without) > 0 {
+		return fmt.Errorf("cannot be driven: %s", strings.Join(without, "; "))
 	}
 	return nil
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"strings"
 	"time"
 )
@@ -47,10 +48,10 @@ func runParts(ctx context.Context, parts []part) []outcome {
 }
 
 // summary prints the table and the closing line, and is an error when a part failed.
-func summary(all []outcome) error {
+func summary(out io.Writer, all []outcome) error {
 	var passed, failed, skips int
 	var total time.Duration
-	fmt.Printf("\n── summary %s\n", strings.Repeat("─", 69))
+	fmt.Fprintf(out, "\n── summary %s\n", strings.Repeat("─", 69))
 	for _, o := range all {
 		word, why := "passed", ""
 		var s skipped
@@ -65,14 +66,14 @@ func summary(all []outcome) error {
 			word, why = "FAILED", "  "+firstLine(o.err.Error())
 		}
 		total += o.took
-		fmt.Printf("  %-22s %7.1f s  %-8s%s\n", o.name, o.took.Seconds(), word, why)
+		fmt.Fprintf(out, "  %-22s %7.1f s  %-8s%s\n", o.name, o.took.Seconds(), word, why)
 	}
-	fmt.Printf("  %-22s %7.1f s\n\n", "all", total.Seconds())
+	fmt.Fprintf(out, "  %-22s %7.1f s\n\n", "all", total.Seconds())
 	more := ""
 	if skips > 0 {
 		more = fmt.Sprintf(", %d skipped", skips)
 	}
-	fmt.Printf("%d passed, %d failed%s\n", passed, failed, more)
+	fmt.Fprintf(out, "%d passed, %d failed%s\n", passed, failed, more)
 	if failed > 0 {
 		return errSaid
 	}

@@ -74,7 +74,7 @@ func weigh(d dist) error {
 		return false
 	}
 	row("engine", engineBudget, func(f string) bool { return begins(f, "engine-") })
-	row("app: JavaScript and CSS", appBudget, func(f string) bool { return begins(f, "app-") })
+	row("all JavaScript and CSS", appBudget, func(f string) bool { return begins(f, "app-", "worker-", "scan-", "sw.js", "rescue-") })
 	row("whole shell", shellBudget, func(f string) bool {
 		return strings.HasSuffix(f, ".br") || strings.HasSuffix(f, ".png")
 	})

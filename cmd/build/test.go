@@ -44,7 +44,7 @@ func test(ctx context.Context, h house, long bool, only string) error {
 			return fmt.Errorf("no part's name contains %q", only)
 		}
 	}
-	return summary(runParts(ctx, parts))
+	return summary(os.Stdout, runParts(ctx, parts))
 }
 
 // gofmt names the files that are not as the formatter would write them.
