@@ -30,14 +30,16 @@ export function PhStep({ batch, step, half, change, act, after }: StepProps) {
       <div class="weighing">
         <div class="figures">
           {step.target.text && (
-            <p class="aim">
+            <p class={half.text ? 'aim' : 'aim alone-aim'}>
               wanted <Fig of={step.target} label="Wanted" big />
             </p>
           )}
-          <p class={half.text ? 'big num' : 'big num waiting'} aria-live="polite" data-part="pad-text">
-            <span class="unit">pH </span>
-            {half.text || '…'}
-          </p>
+          {half.text && (
+            <p class="big num" aria-live="polite" data-part="pad-text">
+              <span class="unit">pH </span>
+              {half.text}
+            </p>
+          )}
           {step.actual && <p class="to-go num">{step.actual}</p>}
         </div>
         <div class="ways">

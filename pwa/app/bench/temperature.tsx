@@ -29,14 +29,16 @@ export function TemperatureStep({ batch, step, half, change, act, after }: StepP
       <div class="weighing">
         <div class="figures">
           {step.target.text && (
-            <p class="aim">
+            <p class={half.text ? 'aim' : 'aim alone-aim'}>
               {step.what === 'cool' ? 'cool to' : 'heat to'} <Fig of={step.target} label="Target" big />
             </p>
           )}
-          <p class={half.text ? 'big num' : 'big num waiting'} aria-live="polite" data-part="pad-text">
-            {half.text || '…'}
-            <span class="unit"> °{unit}</span>
-          </p>
+          {half.text && (
+            <p class="big num" aria-live="polite" data-part="pad-text">
+              {half.text}
+              <span class="unit"> °{unit}</span>
+            </p>
+          )}
           {step.actual && <p class="to-go num">{step.actual}</p>}
         </div>
         <Choice label="Unit" quiet options={units} value={unit} set={(u) => change({ unit: u })} />

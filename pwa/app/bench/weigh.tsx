@@ -41,13 +41,15 @@ export function WeighStep({ batch, bench, step, half, change, act, after }: Step
     >
       <div class="weighing">
         <div class="figures">
-          <p class="aim">
+          <p class={half.text ? 'aim' : 'aim alone-aim'}>
             weigh <Fig of={step.target} label="Weigh" big />
           </p>
-          <p class={half.text ? 'big num' : 'big num waiting'} aria-live="polite" data-part="pad-text">
-            {half.text || step.reads || '…'}
-            <span class="unit"> g</span>
-          </p>
+          {half.text && (
+            <p class="big num" aria-live="polite" data-part="pad-text">
+              {half.text}
+              <span class="unit"> g</span>
+            </p>
+          )}
           {(step.actual || step.toGo) && <p class="to-go num">{[step.actual, step.toGo].filter(Boolean).join(' · ')}</p>}
         </div>
         <Jar layers={bench.layers} level={step.before} target={step.after} height={170} label={`The jar, filling with ${step.title}`} />

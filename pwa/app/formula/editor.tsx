@@ -67,15 +67,10 @@ export function Editor({ draft, saved, changed, set, drop }: EditorProps) {
       sub={<For draft={draft} set={set} before={standing} />}
       foot={
         <>
-          {sheet?.gap && (
-            <p class={sheet.over ? 'gap over' : 'gap'} data-part="gap" role="status">
-              {sheet.over && <i class="word">stop</i>} {sheet.gap}
-            </p>
-          )}
           <PlanLine plan={draft.plan} sheet={sheet} set={(plan) => set({ ...draft, plan })} />
           <Trouble error={error ?? (answer && !answer.ok ? answer.error : undefined)} />
           {sheet?.because && <p class="because">{sheet.because}</p>}
-          <div class="two">
+          <div class="two save-make">
             <button type="button" class={made ? 'btn second' : 'btn'} disabled={!sheet?.canSave || !changed || saving} onClick={() => void save()}>
               Save
             </button>

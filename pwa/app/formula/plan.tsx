@@ -30,10 +30,17 @@ export function PlanFields({ plan, set }: { plan: Plan; set: (plan: Plan) => voi
 export function PlanLine({ plan, sheet, set }: { plan: Plan; sheet: Sheet | undefined; set: (plan: Plan) => void }) {
   return (
     <div class="plan-row">
-      <details class="plan" data-part="plan">
-        <summary>{sheet?.planSays || 'How many jars'}</summary>
-        <PlanFields plan={plan} set={set} />
-      </details>
+      <div class="plan-says">
+        {sheet?.gap && (
+          <p class={sheet.over ? 'gap over' : 'gap'} data-part="gap" role="status">
+            {sheet.over && <i class="word">stop</i>} {sheet.gap}
+          </p>
+        )}
+        <details class="plan" data-part="plan">
+          <summary>{sheet?.planSays || 'How many jars'}</summary>
+          <PlanFields plan={plan} set={set} />
+        </details>
+      </div>
       {sheet && <Fig of={sheet.mass} label="Batch" big />}
     </div>
   );

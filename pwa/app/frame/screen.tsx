@@ -65,7 +65,7 @@ export function Screen(p: ScreenProps) {
 export function NotThere({ name, title, back, error }: { name: string; title: string; back?: { to: string; text: string }; error?: Refusal | undefined }) {
   return (
     <Screen name={name} title={title} {...(back ? { back } : {})}>
-      {error ? <Trouble error={error} /> : <p class="faint waiting">…</p>}
+      {error ? <Trouble error={error} /> : <p class="faint not-yet">…</p>}
     </Screen>
   );
 }
