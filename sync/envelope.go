@@ -36,6 +36,9 @@ func (v Envelope) Append(dst []byte) []byte {
 // ParseEnvelope reads the bytes of an envelope and checks that the entry in it parses. Entry shares memory with b.
 func ParseEnvelope(b []byte) (Envelope, error) {
 	var v Envelope
+	if len(b) > MaxEnvelopeBytes {
+		return v, fmt.Errorf("an envelope of %d bytes is larger than %d", len(b), MaxEnvelopeBytes)
+	}
 	r := reader{b: b}
 	v.Seq = r.uvarint()
 	copy(v.Device[:], r.take(8))

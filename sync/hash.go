@@ -44,6 +44,12 @@ func HeadMAC(key []byte, epoch Epoch, stream string, seq uint64, running Hash) [
 	return out
 }
 
+// Head is how far a log goes: its last number, 0 when it is empty, and the hash after that item, or the log's seed.
+type Head struct {
+	Seq  uint64
+	Hash Hash
+}
+
 func appendString(dst []byte, s string) []byte {
 	dst = binary.AppendUvarint(dst, uint64(len(s)))
 	return append(dst, s...)
