@@ -46,11 +46,11 @@ func ruleKeepingPH(e *evidence) []Finding {
 		}
 		out = append(out, f)
 	}
-	return append(out, e.windows()...)
+	return append(out, e.windows(len(out) == 0)...)
 }
 
-// windows intersects what every line keeps at, and names the two that clash.
-func (e *evidence) windows() []Finding {
+// windows intersects what every line keeps at, and names the two that clash; without a measured pH it tells the window, when tell is set.
+func (e *evidence) windows(tell bool) []Finding {
 	type window struct {
 		line, name string
 		r          *matter.PHRange
@@ -80,6 +80,9 @@ func (e *evidence) windows() []Finding {
 			Says:   "no pH suits both: " + lowest.name + " wants at most " + showPH(lowest.r.High) + ", " + highest.name + " at least " + showPH(highest.r.Low),
 			Figure: "no overlap", Limit: "pH " + showPH(highest.r.Low) + " and above; " + showPH(lowest.r.High) + " and below",
 			Source: lowest.r.Cite.String() + "; " + highest.r.Cite.String(), Do: "exchange one of the two"})
+	} else if lowest != nil && e.pH == 0 && tell {
+		out = append(out, Finding{Rule: "keeping-ph", Level: Unchecked, Says: "not checked: the pH of the product is missing. Its lines keep together from pH " + showPH(highest.r.Low) + " to " + showPH(lowest.r.High),
+			Figure: "not measured", Limit: "pH " + showPH(highest.r.Low) + " to " + showPH(lowest.r.High), Source: lowest.r.Cite.String() + "; " + highest.r.Cite.String(), Do: "measure it in the finished product"})
 	}
 	return out
 }

@@ -1,0 +1,240 @@
+package calc
+
+import (
+	"strings"
+	"testing"
+
+	"stillroom/calc/matter"
+)
+
+// ruleCase is a small formula that a rule must speak on, or must not. Lines are "ingredient percent", "=base percent", "ingredient qs"; a
+// leading letter and colon names the phase, a trailing ! marks the line as stated compatible. Phases are "letter do temperature".
+type ruleCase struct {
+	name   string
+	lines  string
+	phases string
+	wash   string
+	age    string
+	pH     int
+	level  Level // "" when the rule must say nothing
+	line   string
+	says   string
+}
+
+var ruleCases = map[string][]ruleCase{
+	"base": {
+		{name: "in itself", lines: "=ring 50, water qs", level: Stop, line: "1", says: "ring → ring"},
+		{name: "unknown", lines: "=nowhere 50, water qs", level: Stop, line: "1", says: "not known"},
+		{name: "not full", lines: "=airy 50, water qs", level: Stop, line: "1", says: "air under the rim"},
+		{name: "unknown ingredient", lines: "moondust 10, water qs", level: Unchecked, line: "1", says: "missing"},
+		{name: "sound", lines: "=whip 50, sucrose qs"},
+	},
+	"charge": {
+		{name: "both", lines: "water qs, sci-powder 15, betaine-30 30, btms 4", level: Stop, line: "4", says: "sodium cocoyl isethionate powder is anionic"},
+		{name: "inside a base", lines: "=whip 50, btms 4, water qs", level: Stop, line: "2", says: "whipped base is anionic"},
+		{name: "preservative too", lines: "water qs, sci-powder 15, quat 0.1", level: Stop, line: "3", says: "would not be kept"},
+		{name: "polymer weighs less", lines: "water qs, sci-powder 15, polyquaternium-7 3", level: Care, line: "3", says: "separate on dilution"},
+		{name: "gum weighs less", lines: "water qs, xanthan 0.3, btms 4", level: Care, line: "3"},
+		{name: "marked", lines: "water qs, sci-powder 15, polyquaternium-7 3!"},
+		{name: "marked on the other", lines: "water qs, sci-powder 15!, btms 3"},
+		{name: "none of it yet", lines: "water qs, sci-powder 15, btms 0"},
+		{name: "amphoteric and anionic", lines: "water qs, sci-powder 15, betaine-30 30"},
+		{name: "cationic and non-ionic", lines: "water qs, btms 4, decyl-glucoside 10"},
+		{name: "charge not known", lines: "water qs, sci-powder 15, mystery 3", level: Unchecked, says: "Mysterium"},
+	},
+	"preservative": {
+		{name: "none", lines: "water qs, glycerin 5", level: Stop, line: "1", says: "no preservative"},
+		{name: "water inside a solution", lines: "betaine-30 20, sucrose qs", level: Stop, line: "1"},
+		{name: "water inside a base", lines: "=whip 50, sucrose qs", level: Stop, line: "1"},
+		{name: "tocopherol is none", lines: "water qs, tocopherol 1", level: Stop, line: "1", says: "rancid"},
+		{name: "little water", lines: "lactic-80 1, sunflower-oil qs", level: Care, line: "1", says: "little water"},
+		{name: "much glycerin", lines: "water 30, glycerin 70", level: Unchecked, says: "water activity"},
+		{name: "no water at all", lines: "shea 50, sunflower-oil qs", level: Note, says: "wet hands"},
+		{name: "kept", lines: "water qs, phenoxyethanol-ehg 1"},
+		{name: "not known whether wet", lines: "moondust 10, sucrose qs", level: Unchecked, says: "missing"},
+	},
+	"limit": {
+		{name: "too much phenoxyethanol", lines: "water qs, phenoxyethanol-ehg 1.2", level: Stop, line: "2", says: "phenoxyethanol"},
+		{name: "met exactly", lines: "water qs, sodium-benzoate 0.59", wash: "leave-on"},
+		{name: "just over", lines: "water qs, sodium-benzoate 0.591", wash: "leave-on", level: Stop, line: "2"},
+		{name: "rinsed off bears more", lines: "water qs, sodium-benzoate 0.8", wash: "rinse-off"},
+		{name: "not said which", lines: "water qs, sodium-benzoate 0.8", level: Unchecked, line: "2", says: "rinsed off or left on"},
+		{name: "summed over a base", lines: "=kept 50, phenoxyethanol-ehg 0.7, water qs", level: Stop, line: "1"},
+	},
+	"range": {
+		{name: "diluted base", lines: "=kept 50, sucrose qs", level: Stop, line: "1", says: "dilutes"},
+		{name: "above the maximum", lines: "water qs, phenoxyethanol-ehg 1.2", level: Stop, line: "2", says: "maximum"},
+		{name: "unusual", lines: "water qs, glycerin 15", level: Note, line: "2"},
+		{name: "usual", lines: "water qs, glycerin 5, benzyl-dehydroacetic 1"},
+		{name: "range not known", lines: "water qs, quat 0.1", level: Unchecked, line: "2", says: "missing"},
+	},
+	"keeping-ph": {
+		{name: "not measured", lines: "water qs, sodium-benzoate 0.5", level: Unchecked, line: "2", says: "pH of the product is missing"},
+		{name: "useless", lines: "water qs, sodium-benzoate 0.5", pH: 600, level: Stop, line: "2", says: "almost none"},
+		{name: "weak", lines: "water qs, sodium-benzoate 0.5", pH: 500, level: Care, line: "2", says: "little"},
+		{name: "good", lines: "water qs, sodium-benzoate 0.5", pH: 450},
+		{name: "clash", lines: "water qs, sci-powder 10, sour 1", level: Care, line: "3", says: "no pH suits both"},
+		{name: "surfactant outside", lines: "water qs, sci-powder 10", pH: 420, level: Care, line: "2", says: "does not keep or work"},
+		{name: "one window", lines: "water qs, sci-powder 10, phenoxyethanol-ehg 1", level: Unchecked, says: "keep together"},
+		{name: "no water", lines: "sunflower-oil qs, sodium-benzoate 0.5"},
+	},
+	"added-hot": {
+		{name: "hot", lines: "A:water qs, A:phenoxyethanol-ehg 1", phases: "A heat 75 C", level: Care, line: "2", says: "hotter than it stands"},
+		{name: "38 °C is above 100 °F", lines: "A:water qs, A:phenoxyethanol-ehg 1", phases: "A cool 38 C", level: Care, line: "2"},
+		{name: "100 °F is 100 °F", lines: "A:water qs, A:phenoxyethanol-ehg 1", phases: "A cool 100 F"},
+		{name: "not said", lines: "A:water qs, B:phenoxyethanol-ehg 1", phases: "A heat 75 C; B mix ", level: Unchecked, line: "2", says: "missing"},
+		{name: "nothing is heated", lines: "A:water qs, A:phenoxyethanol-ehg 1", phases: "A mix "},
+	},
+	"isethionate": {
+		{name: "no liquid surfactant", lines: "A:water qs, A:sci-powder 15", level: Care, line: "2", says: "grains"},
+		{name: "in another phase", lines: "A:sci-powder 15, B:betaine-30 30, A:water qs", level: Care, line: "1", says: "same phase"},
+		{name: "before it", lines: "A:water qs, A:betaine-30 30, A:sci-powder 15"},
+	},
+	"benzoate-ascorbic": {
+		{name: "both", lines: "water qs, sodium-benzoate 0.5, vitamin-c 1", level: Care, line: "2", says: "benzene"},
+		{name: "one", lines: "water qs, sodium-benzoate 0.5"},
+	},
+	"under-three": {
+		{name: "under three", lines: "water qs", age: "under 3", level: Stop, says: "special assessment"},
+		{name: "adults", lines: "water qs", age: "adults"},
+	},
+	"wear-powder": {
+		{name: "isethionate", lines: "water qs, sci-powder 15", level: Wear, line: "2", says: "dust"},
+		{name: "inside a base it is bound", lines: "=whip 50, water qs"},
+		{name: "no powder", lines: "water qs, glycerin 5"},
+	},
+	"wear-eyes": {
+		{name: "strong acid", lines: "water qs, lactic-80 1", level: Wear, line: "2", says: "burns"},
+		{name: "nothing", lines: "water qs, sucrose 5"},
+	},
+	"wear-hot": {
+		{name: "melt", lines: "A:shea qs", phases: "A melt 80 C", level: Wear, says: "hot"},
+		{name: "Fahrenheit", lines: "A:shea qs", phases: "A melt 167 F", level: Wear},
+		{name: "warm", lines: "A:shea qs", phases: "A melt 45 C"},
+		{name: "cooled", lines: "A:shea qs", phases: "A cool 40 C"},
+		{name: "melt without a figure", lines: "A:shea qs", phases: "A melt ", level: Wear},
+	},
+	"tables": {
+		{name: "counted", lines: "water qs, phenoxyethanol-ehg 1", level: Unchecked, says: "not in this book's tables"},
+		{name: "all found", lines: "benzyl qs"},
+	},
+}
+
+// ruleBook is the given list with a few things that only these cases need.
+func ruleBook() Known {
+	k := Given()
+	made := Cite{Source: "made up for this case", Mark: "T"}
+	one := func(key, inci string, functions ...string) *Ingredient {
+		i := &Ingredient{Key: key, Name: key, INCI: inci, Functions: functions, Composition: []Share{{INCI: inci, Percent: Hundred, Listed: "yes", Cite: made}}}
+		k.Ingredients[key] = i
+		return i
+	}
+	one("quat", "Benzalkonium Chloride", "preservative")
+	one("mystery", "Mysterium")
+	one("vitamin-c", "Ascorbic Acid")
+	one("benzyl", "Benzyl Alcohol", "solvent")
+	one("sour", "Parfum").PHKeeps = &matter.PHRange{Low: 300, High: 450, Cite: made}
+	base := func(key, name string, lines ...Line) { k.Bases[key] = &Formula{Key: key, Name: name, Lines: lines} }
+	base("ring", "ring", Line{Base: "ring", Percent: Hundred})
+	base("airy", "airy", Line{Ingredient: "water", Percent: OnePercent})
+	base("whip", "whipped base", Line{Ingredient: "water", QS: true}, Line{Ingredient: "betaine-30", Percent: 30 * OnePercent}, Line{Ingredient: "sci-powder", Percent: 20 * OnePercent})
+	base("kept", "kept base", Line{Ingredient: "water", QS: true}, Line{Ingredient: "benzyl-dehydroacetic", Percent: OnePercent}, Line{Ingredient: "phenoxyethanol-ehg", Percent: OnePercent})
+	return k
+}
+
+func caseFormula(t *testing.T, c ruleCase) Formula {
+	t.Helper()
+	d := Draft{Name: c.name, Wash: c.wash, Age: c.age}
+	for _, p := range strings.Split(c.phases, ";") {
+		if word := strings.SplitN(strings.TrimLeft(p, " "), " ", 3); len(word) == 3 {
+			d.Phases = append(d.Phases, DraftPhase{word[0], DraftTreatment{Do: word[1], To: word[2]}})
+		}
+	}
+	f, _, wrong := readDraft(&d, Known{})
+	if len(wrong) > 0 {
+		t.Fatal(wrong)
+	}
+	for i, text := range strings.Split(c.lines, ",") {
+		text, marked := strings.CutSuffix(strings.TrimSpace(text), "!")
+		key, share, _ := strings.Cut(text, " ")
+		l := Line{ID: string(rune('1' + i)), Compatible: marked, QS: share == "qs"}
+		if phase, rest, found := strings.Cut(key, ":"); found {
+			l.Phase, key = phase, rest
+		}
+		if base, found := strings.CutPrefix(key, "="); found {
+			l.Base = base
+		} else {
+			l.Ingredient = key
+		}
+		if !l.QS {
+			p, err := ReadPercent(share)
+			if err != nil {
+				t.Fatal(err)
+			}
+			l.Percent = p
+		}
+		f.Lines = append(f.Lines, l)
+	}
+	return f
+}
+
+func TestEveryRuleFiresAndKeepsQuiet(t *testing.T) {
+	k := ruleBook()
+	for _, r := range rules {
+		fires, quiet := false, false
+		for _, c := range ruleCases[r.name] {
+			f := caseFormula(t, c)
+			var got *Finding
+			for _, x := range Findings(f, k, c.pH) {
+				if x.Rule == r.name && (got == nil || c.says != "" && !strings.Contains(got.Says, c.says)) {
+					got = &x
+				}
+			}
+			switch {
+			case c.level == "":
+				quiet = true
+				if got != nil {
+					t.Errorf("%s, %s: must say nothing, says %+v", r.name, c.name, *got)
+				}
+				continue
+			case got == nil:
+				t.Errorf("%s, %s: says nothing", r.name, c.name)
+				continue
+			}
+			fires = true
+			if got.Level != c.level || c.line != "" && got.Subject != c.line || !strings.Contains(got.Says, c.says) {
+				t.Errorf("%s, %s: got %+v", r.name, c.name, *got)
+			}
+			if got.Source == "" {
+				t.Errorf("%s, %s: a finding without a source", r.name, c.name)
+			}
+			if got.Level == Unchecked && !strings.HasPrefix(got.Says, "not checked: ") {
+				t.Errorf("%s, %s: what is not checked must say so: %s", r.name, c.name, got.Says)
+			}
+		}
+		if !fires || !quiet {
+			t.Errorf("rule %s: a case that fires it: %v, a case that does not: %v", r.name, fires, quiet)
+		}
+	}
+	if len(ruleCases) != len(rules) {
+		t.Errorf("there are %d rules and cases for %d", len(rules), len(ruleCases))
+	}
+}
+
+func TestEveryLimitHasItsSourceAndSomethingToHold(t *testing.T) {
+	for _, l := range annexV {
+		if l.from.Source == "" || l.from.Mark == "" || l.entry == "" || len(l.members) == 0 {
+			t.Errorf("%s: source, mark, entry or members are missing", l.name)
+		}
+		for _, inci := range l.members {
+			if l.asAcid && findForm(inci) == nil {
+				t.Errorf("%s counts %s as acid and knows no factor", l.name, inci)
+			}
+		}
+	}
+	for _, a := range acids {
+		if a.from.Source == "" || a.from.Mark == "" {
+			t.Errorf("%s has no source or mark", a.name)
+		}
+	}
+}
