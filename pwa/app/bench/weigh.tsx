@@ -50,7 +50,11 @@ export function WeighStep({ batch, bench, step, half, change, act, after }: Step
               <span class="unit"> g</span>
             </p>
           )}
-          {(step.actual || step.toGo) && <p class="to-go num">{[step.actual, step.toGo].filter(Boolean).join(' · ')}</p>}
+          {step.actual && (
+            <p class="to-go num">
+              {step.actual} in, {step.toGo} to go
+            </p>
+          )}
         </div>
         <Jar layers={bench.layers} level={step.before} target={step.after} height={170} label={`The jar, filling with ${step.title}`} />
       </div>

@@ -5,6 +5,15 @@ import { Kept } from './kept';
 import { Go } from './link';
 import { StateWord } from './stateword';
 
+function Says({ of }: { of: BatchRow }) {
+  if (of.state !== 'held' && of.state !== 'discarded') return <>{of.says}</>;
+  return (
+    <>
+      <i class="word stop">stop</i> {of.says}
+    </>
+  );
+}
+
 export function BatchList({ title, rows, word, bench, empty }: { title: string; rows: readonly BatchRow[]; word: string; bench?: boolean; empty?: string }) {
   if (rows.length === 0 && !empty) return null;
   return (
@@ -19,10 +28,10 @@ export function BatchList({ title, rows, word, bench, empty }: { title: string; 
           <span>
             {b.name}
             <small>
-              <span class="num">{b.code}</span> · {b.says || [b.purpose, b.jars].filter(Boolean).join(', ')}
+              <span class="num">{b.code}</span> · {[b.purpose, b.jars].filter(Boolean).join(' · ')}
             </small>
             <small>
-              <StateWord state={b.state} /> · <Kept where={b.where} />
+              {b.says ? <Says of={b} /> : <StateWord state={b.state} />} · <Kept where={b.where} />
             </small>
           </span>
           <span class="go">{word}</span>

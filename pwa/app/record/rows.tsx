@@ -5,7 +5,12 @@ import type { Row } from '../../shell/contract';
 import { Kept } from '../parts/kept';
 import { CorrectForm } from './correct';
 
-const correctable = ['weighed', 'temperature', 'ph', 'note', 'treated'];
+const correctable = ['weighed', 'temperature', 'ph', 'note'];
+
+/** A row without a value has nothing that could be put in its place. */
+function canCorrect(row: Row): boolean {
+  return !row.struck && !row.clash && row.value !== '' && correctable.includes(row.what);
+}
 
 export function Rows({ rows, openFirst }: { rows: readonly Row[]; openFirst?: boolean }) {
   const [correcting, setCorrecting] = useState('');
@@ -32,7 +37,7 @@ export function Rows({ rows, openFirst }: { rows: readonly Row[]; openFirst?: bo
               <i class="word">take care</i> {row.clash}
             </p>
           )}
-          {!row.struck && correctable.includes(row.what) && correcting !== row.entry && (
+          {canCorrect(row) && correcting !== row.entry && (
             <button type="button" class="quiet correct" aria-label={`Correct ${row.title} ${row.value}`} onClick={() => setCorrecting(row.entry)}>
               {openFirst ? 'Correct this' : 'correct'}
             </button>

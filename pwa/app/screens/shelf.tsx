@@ -9,7 +9,7 @@ export function Shelf() {
   const batches = useView('batches', {});
   if (!lots) return <NotThere name="shelf" title="Shelf" />;
   if (!lots.ok) return <NotThere name="shelf" title="Shelf" error={lots.error} />;
-  const filled = batches?.ok ? batches.value.filter((b) => b.jars !== '') : [];
+  const filled = batches?.ok ? batches.value.filter((b) => b.state !== 'making' && b.jars !== '') : [];
   return (
     <Screen
       name="shelf"
