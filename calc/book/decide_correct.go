@@ -109,7 +109,9 @@ func (s *State) correctedWeighing(m *making, b *BatchWeighed, a correctArgs) (vi
 		if no != nil {
 			return nil, no
 		}
-		b.Mass, b.Text, b.AsPlanned = mg, typed, false
+		if mg != b.Mass { // the same mass in other digits is no correction
+			b.Mass, b.Text, b.AsPlanned = mg, typed, false
+		}
 	}
 	if a.Lot != "" && a.Lot != b.Lot {
 		line := m.line(b.Line)
