@@ -1,6 +1,9 @@
 package sync
 
-import "bytes"
+import (
+	"bytes"
+	"fmt"
+)
 
 // written is one own entry that did not come back yet, with the chain's hash after it.
 type written struct {
@@ -47,6 +50,10 @@ func hold(p Part, device DeviceID) (*held, error) {
 		}
 		h.add(b)
 		h.committed = e.Seq
+	}
+	if h.part.Acked > h.last() {
+		// Writing on would give a number away twice.
+		return nil, fmt.Errorf("a home store has this phone's entries in %s up to %d, and the phone itself up to %d", p.Stream, h.part.Acked, h.last())
 	}
 	return h, nil
 }
