@@ -4,7 +4,7 @@ import { split, type Answer } from './engine';
 
 export type Action =
   | { do: 'send' }
-  | { do: 'persist'; stream: string; epoch: string; after: number; last: number; hash: string; mine: number[] }
+  | { do: 'persist'; stream: string; epoch: string; after: number; last: number; hash: string; mac: string; mine?: number[] }
   | { do: 'acked'; stream: string; seq: number }
   | { do: 'welcomed'; role: string; letter: string; store: string; clock: string; epochs: Record<string, string> }
   | { do: 'stop'; code: string; says: string; hint: string; fatal: boolean };

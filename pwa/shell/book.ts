@@ -62,7 +62,7 @@ export class Book {
     this.epochs = kept.epochs;
     const chunks = await keep.mergeChunks(kept.chunks);
     this.must(call(Op.start, { ...this.device, acked: this.acked, epochs: this.epochs }));
-    for (const { stream, epoch, from, to, hash, bytes } of chunks) this.must(call(Op.load, { kind: 'chunk', stream, epoch, from, to, hash }, bytes));
+    for (const { bytes, ...head } of chunks) this.must(call(Op.load, { kind: 'chunk', ...head }, bytes));
     for (const stream of new Set(kept.pending.map((row) => row.stream))) {
       const rows = kept.pending.filter((row) => row.stream === stream);
       this.must(call(Op.load, { kind: 'pending', stream, from: rows[0]?.seq ?? 0 }, join(rows.map((row) => row.bytes))));
@@ -140,9 +140,9 @@ export class Book {
       case 'send':
         return;
       case 'persist': {
-        const { stream, epoch, after, last, hash, mine } = action;
+        const { stream, epoch, after, last, hash, mac, mine } = action;
         try {
-          await keep.keepChunk({ stream, epoch, from: after + 1, to: last, hash, bytes: step.bytes }, mine);
+          await keep.keepChunk({ stream, epoch, from: after + 1, to: last, hash, mac, bytes: step.bytes }, mine ?? []);
         } catch (error) {
           this.trouble = notKept(error).says;
           throw error;

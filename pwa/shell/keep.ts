@@ -19,6 +19,8 @@ export interface Chunk {
   to: number;
   /** running hash after `to`, hex */
   hash: string;
+  /** the home store's mark on that head, hex */
+  mac: string;
   bytes: Uint8Array;
 }
 
