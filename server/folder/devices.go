@@ -12,10 +12,12 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"path/filepath"
 	"slices"
 	gosync "sync"
 	"time"
 
+	"stillroom/server/store"
 	"stillroom/sync"
 )
 
@@ -28,6 +30,8 @@ type Device struct {
 	// Token is the SHA-256 of the token, in hexadecimal.
 	Token string `json:"token"`
 	Added string `json:"added"`
+	// Revoked is when it was taken off the list; "" while it is on it. A row is never deleted: its letter stands in codes.
+	Revoked string `json:"revoked,omitempty"`
 }
 
 type table struct {
@@ -85,19 +89,45 @@ func (d *Devices) Add(role string) (Device, string, error) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	row := Device{ID: id, Name: id.String(), Letter: letter(len(d.rows)), Role: role, Token: hash(token), Added: d.o.Now().UTC().Format(time.RFC3339)}
-	rows := append(slices.Clone(d.rows), row)
-	data, err := json.MarshalIndent(table{Format: format, Devices: rows}, "", "  ")
-	if err != nil {
-		return Device{}, "", err
-	}
-	if err := writeFile(d.path, append(data, '\n')); err != nil {
+	if err := d.keep(append(slices.Clone(d.rows), row)); err != nil {
 		return Device{}, "", fmt.Errorf("the new device was not taken in: %w", err)
 	}
-	d.rows = rows
 	return row, token, nil
 }
 
-// ByToken finds the device that a token belongs to.
+// Revoke takes a device off the list. It is on disk when Revoke returns; a device that is not on the list stays so.
+func (d *Devices) Revoke(id sync.DeviceID) error {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	rows := slices.Clone(d.rows)
+	for i := range rows {
+		if rows[i].ID == id && rows[i].Revoked == "" {
+			rows[i].Revoked = d.o.Now().UTC().Format(time.RFC3339)
+			if err := d.keep(rows); err != nil {
+				return fmt.Errorf("the device was not taken off the list: %w", err)
+			}
+		}
+	}
+	return nil
+}
+
+// keep puts a new table in the place of the old one, first on disk.
+func (d *Devices) keep(rows []Device) error {
+	if d.o.ReadOnly {
+		return &store.ReadOnly{Dir: filepath.Dir(d.path)}
+	}
+	data, err := json.MarshalIndent(table{Format: format, Devices: rows}, "", "  ")
+	if err != nil {
+		return err
+	}
+	if err := writeFile(d.path, append(data, '\n')); err != nil {
+		return err
+	}
+	d.rows = rows
+	return nil
+}
+
+// ByToken finds the device that a token belongs to, also one that was revoked.
 func (d *Devices) ByToken(token string) (Device, bool) {
 	want := []byte(hash(token))
 	d.mu.Lock()
@@ -108,6 +138,13 @@ func (d *Devices) ByToken(token string) (Device, bool) {
 		}
 	}
 	return Device{}, false
+}
+
+// Listed tells whether a device is on the list and was not taken off it.
+func (d *Devices) Listed(id sync.DeviceID) bool {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	return slices.ContainsFunc(d.rows, func(row Device) bool { return row.ID == id && row.Revoked == "" })
 }
 
 // All lists the devices in the order in which they came.

@@ -7,9 +7,6 @@ import (
 	"stillroom/sync"
 )
 
-// MaxStreamName is the longest name of a stream, bytes.
-const MaxStreamName = 64
-
 // Addition is one Append as it was asked for.
 type Addition struct {
 	Stream  string
@@ -33,7 +30,7 @@ func (a Addition) Check(epoch sync.Epoch) error {
 	if a.Meta.Epoch != (sync.Epoch{}) && a.Meta.Epoch != epoch {
 		return &Epoch{Have: epoch, Given: a.Meta.Epoch}
 	}
-	if n := len(a.Stream); n == 0 || n > MaxStreamName {
+	if n := len(a.Stream); n == 0 || n > sync.MaxName {
 		return &Malformed{Seq: a.After + 1, Why: fmt.Sprintf("the name of its stream has %d bytes", n)}
 	}
 	if n := len(a.Entries); n > sync.MaxBatchEntries {
@@ -141,7 +138,7 @@ func (b *Batch) Add(a Addition, read func(stream string, seq uint64) ([]byte, er
 	for i := fresh; i < len(a.Entries); i++ {
 		seq := g.Head.Seq + 1
 		held := a.Meta.Held != nil && a.Meta.Held(parsed[i])
-		envelope := sync.Envelope{Seq: seq, Device: a.Device, Held: held, At: a.Meta.At, Offset: a.Meta.Offset, Entry: a.Entries[i]}.Append(nil)
+		envelope := sync.Envelope{Seq: seq, Device: a.Device, Held: held, At: max(a.Meta.At, 0), Offset: a.Meta.Offset, Entry: a.Entries[i]}.Append(nil)
 		g.Head = Head{Seq: seq, Hash: g.Head.Hash.Next(envelope)}
 		g.Envelopes, g.Hashes = append(g.Envelopes, envelope), append(g.Hashes, g.Head.Hash)
 		w.head = Head{Seq: w.head.Seq + 1, Hash: w.head.Hash.Next(a.Entries[i])}

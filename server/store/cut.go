@@ -19,8 +19,8 @@ func (c *Cut) Take(item []byte) bool {
 	return true
 }
 
-// Through is the hash after the items that follow this head.
-func (h Head) Through(items [][]byte) sync.Hash {
+// Through is the hash after the items that follow a head.
+func Through(h Head, items [][]byte) sync.Hash {
 	hash := h.Hash
 	for _, item := range items {
 		hash = hash.Next(item)

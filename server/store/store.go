@@ -18,10 +18,7 @@ import (
 
 // Head is the last number of a line and the hash over everything up to it. An empty line has number 0 and the hash
 // that sync.RunningSeed or sync.ChainSeed gives.
-type Head struct {
-	Seq  uint64
-	Hash sync.Hash
-}
+type Head = sync.Head
 
 // Meta is what the store itself adds to the entries of one Append.
 type Meta struct {

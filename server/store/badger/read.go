@@ -113,7 +113,7 @@ func (s *Store) HashAt(stream string, seq uint64) (sync.Hash, bool) {
 		return from.Hash, ok
 	}
 	items, err := s.Read(context.Background(), stream, from.Seq, int(seq-from.Seq), 0)
-	return from.Through(items), err == nil
+	return store.Through(from, items), err == nil
 }
 
 // DeviceHashAt is store.Store's.
@@ -123,7 +123,7 @@ func (s *Store) DeviceHashAt(stream string, d sync.DeviceID, seq uint64) (sync.H
 		return from.Hash, ok
 	}
 	items, err := s.ReadDevice(context.Background(), stream, d, from.Seq, int(seq-from.Seq), 0)
-	return from.Through(items), err == nil
+	return store.Through(from, items), err == nil
 }
 
 // Streams is store.Store's.

@@ -1,0 +1,99 @@
+package server
+
+import (
+	"net/http"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"stillroom/calc"
+	"stillroom/calc/book"
+	"stillroom/server/label"
+)
+
+// card is GET /j/{code}: what anyone who opens a jar's link may read, and nothing more. It is useful to someone who has
+// no app: product, batch, ingredients, dates, cautions, whom to ask.
+func (s *Server) card(w http.ResponseWriter, r *http.Request) {
+	w.Header().Set("Cache-Control", "no-store")
+	code, how, bad := calc.ReadJarCode(r.PathValue("code"))
+	if bad != nil {
+		plainPage(w, http.StatusBadRequest, page{Title: "This is not a jar's code", Kind: "note", Note: sentence(bad.Says),
+			Says: []string{"Look at the code on the lid once more: " + bad.Want + "."}})
+		return
+	}
+	var jar book.PublicJar
+	known := false
+	if err := s.shelf.look(r.Context(), func(b *book.State) { jar, known = b.PublicJar(code) }); err != nil {
+		s.o.Log.Error("the book cannot be read", "error", err)
+		plainPage(w, http.StatusInternalServerError, page{Title: "The book cannot be read now", Says: []string{"Nothing was changed. Try again later, or ask the maker."}})
+		return
+	}
+	if !known {
+		plainPage(w, http.StatusNotFound, page{Title: "No such jar in this book", Kind: "note",
+			Note: "The code " + calc.ShowJarCode(code) + " is well formed, and this book has no jar with it.",
+			Says: []string{"It may be only on the phone that filled it, until that phone is connected; or it belongs to another maker's book."}})
+		return
+	}
+	plainPage(w, http.StatusOK, cardPage(jar, how))
+}
+
+func cardPage(j book.PublicJar, how string) page {
+	c := j.Card
+	p := page{Title: j.Jars.Product, Jar: true}
+	contact := c.Contact
+	if contact == "" {
+		contact = "the maker"
+	}
+	switch {
+	case j.Bar.Batch != "" && j.Bar.Barred && j.Bar.State != "resting":
+		p.Kind, p.Note = "stop", "do not use; contact the maker"
+		if c.Contact != "" {
+			p.Note += ": " + c.Contact
+		}
+		p.Note += "."
+	case j.Jars.Purpose == "trial":
+		p.Kind, p.Note = "note", "This is a trial: not for sale."
+	}
+	if how != "" {
+		p.Says = append(p.Says, "Read with help: "+how+".")
+	}
+	p.add("jar", calc.ShowJarCode(j.Code))
+	p.add("batch", j.Jars.Code)
+	p.add("made", book.ShowDay(j.Jars.Made))
+	p.add("best before", book.ShowDay(j.Jars.Best))
+	if j.Jars.Net > 0 {
+		p.add("net", label.Grams(j.Jars.Net)+" · "+label.Ounces(j.Jars.Net))
+	}
+	p.add("ingredients", c.Ingredients)
+	for i, caution := range c.Cautions {
+		name := ""
+		if i == 0 {
+			name = "cautions"
+		}
+		p.add(name, caution.Says)
+	}
+	if len(c.Cautions) == 0 {
+		p.add("cautions", "Not in eyes. Stop if it irritates. Out of children's reach. Not food.")
+	}
+	p.add("maker", c.Maker)
+	if !strings.Contains(c.Address, "://") {
+		p.add("address", c.Address)
+	}
+	p.add("contact", contact)
+	p.Foot = "This page is the maker's own word on this jar. It does not say that the product is safe or legal; local law decides."
+	return p
+}
+
+func (p *page) add(name, value string) {
+	if value != "" {
+		p.Rows = append(p.Rows, row{name, value})
+	}
+}
+
+func sentence(s string) string {
+	first, size := utf8.DecodeRuneInString(s)
+	if size == 0 {
+		return s
+	}
+	return string(unicode.ToUpper(first)) + s[size:] + "."
+}

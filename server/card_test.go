@@ -1,0 +1,179 @@
+package server
+
+import (
+	"net/http"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"stillroom/calc"
+	"stillroom/calc/book"
+)
+
+// demoJars gives the jars of the demo's filled batches, by batch.
+func demoJars(t *testing.T, s *Server) [][]book.PublicJar {
+	t.Helper()
+	var out [][]book.PublicJar
+	err := s.shelf.look(t.Context(), func(b *book.State) {
+		rows, no := b.View(book.Context{Role: book.Owner, Now: noon.UnixMilli()}, "batches", []byte("{}"))
+		if no != nil {
+			t.Fatal(no)
+		}
+		for _, row := range rows.([]book.BatchRow) {
+			if jars := b.PublicJars(row.Key); len(jars) > 0 {
+				out = append(out, jars)
+			}
+		}
+	})
+	if err != nil || len(out) == 0 {
+		t.Fatalf("the demo has no filled batch: %v", err)
+	}
+	return out
+}
+
+func TestCardIsForAnyone(t *testing.T) {
+	s := start(t, Options{Demo: true})
+	for _, jars := range demoJars(t, s) {
+		j := jars[len(jars)-1]
+		for _, typed := range []string{j.Code, calc.ShowJarCode(j.Code), strings.ToLower(j.Code)} {
+			answer, body := get(t, s, "/j/"+typed)
+			if answer.StatusCode != http.StatusOK {
+				t.Fatalf("%s: %d %s", typed, answer.StatusCode, body)
+			}
+			for _, want := range []string{j.Jars.Product, j.Jars.Code, calc.ShowJarCode(j.Code), "ingredients", "cautions", "contact", "made"} {
+				if !strings.Contains(body, want) {
+					t.Errorf("%s: no %q in\n%s", typed, want, body)
+				}
+			}
+			if strings.Contains(body, "<script") || !strings.Contains(answer.Header.Get("Content-Security-Policy"), "default-src 'none'") {
+				t.Errorf("the card may run a script")
+			}
+		}
+	}
+}
+
+func TestCardSaysWhatIsWrong(t *testing.T) {
+	s := start(t, Options{Demo: true})
+	code := []byte(demoJars(t, s)[0][0].Code)
+	if code[6]++; code[6] > '9' {
+		code[6] = '2'
+	}
+	wrong := string(code)
+	unknown, bad := calc.JarCode("ZZZZZ", calc.JarNumbers("ZZZZZ", 1, 1)[0])
+	if bad != nil {
+		t.Fatal(bad)
+	}
+	tests := []struct {
+		name, code, says string
+		status           int
+	}{
+		{"one wrong character", wrong, "This is not a jar&#39;s code", http.StatusBadRequest},
+		{"too short", "7K3", "not a jar code", http.StatusBadRequest},
+		{"markup", "%3Cb%3E", "This is not a jar&#39;s code", http.StatusBadRequest},
+		{"unknown", unknown, "No such jar in this book", http.StatusNotFound},
+	}
+	for _, test := range tests {
+		answer, body := get(t, s, "/j/"+test.code)
+		if answer.StatusCode != test.status || !strings.Contains(body, test.says) || strings.Contains(body, "<b>") {
+			t.Errorf("%s (%s): %d\n%s", test.name, test.code, answer.StatusCode, body)
+		}
+	}
+}
+
+func TestHeldJarSaysDoNotUse(t *testing.T) {
+	j := book.PublicJar{Code: "7K3QX04M", Jars: book.JarsMinted{Product: "Heather whipped scrub", Code: "261125-B2", Purpose: "sale"},
+		Card: book.CardPublished{Batch: "7K3QX", Contact: "maker@heatherfold.example"}}
+	tests := []struct {
+		name string
+		bar  book.BatchBarred
+		says string
+	}{
+		{"held", book.BatchBarred{Batch: "7K3QX", Barred: true, State: "held"}, "do not use; contact the maker: maker@heatherfold.example."},
+		{"discarded", book.BatchBarred{Batch: "7K3QX", Barred: true, State: "discarded"}, "do not use; contact the maker: maker@heatherfold.example."},
+		{"released", book.BatchBarred{Batch: "7K3QX", State: "released"}, ""},
+		{"no word", book.BatchBarred{}, ""},
+	}
+	for _, test := range tests {
+		j.Bar = test.bar
+		if got := cardPage(j, "").Note; got != test.says {
+			t.Errorf("%s: %q", test.name, got)
+		}
+	}
+	j.Bar, j.Jars.Purpose = book.BatchBarred{}, "trial"
+	if got := cardPage(j, "").Note; !strings.Contains(got, "not for sale") {
+		t.Errorf("trial: %q", got)
+	}
+}
+
+func TestLabelsOfABatch(t *testing.T) {
+	s := start(t, Options{Demo: true})
+	p := register(t, s)
+	jars := demoJars(t, s)[0]
+	path := "/api/labels?sheet=a4-21&batch=" + jars[0].Batch
+	answer, body := get(t, s, path, "Authorization", "Bearer "+p.Token)
+	if answer.StatusCode != http.StatusOK || answer.Header.Get("Content-Type") != "application/pdf" || !strings.HasPrefix(body, "%PDF-") {
+		t.Fatalf("%d %s", answer.StatusCode, body[:min(len(body), 200)])
+	}
+	for _, test := range []struct {
+		name, path, token string
+		status            int
+	}{
+		{"no token", path, "", http.StatusUnauthorized},
+		{"a wrong token", path, "Bearer x", http.StatusUnauthorized},
+		{"an unknown batch", "/api/labels?batch=ZZZZZ", "Bearer " + p.Token, http.StatusNotFound},
+		{"an unknown sheet", path + "&sheet=a3", "Bearer " + p.Token, http.StatusOK}, // the first one counts
+		{"only an unknown sheet", "/api/labels?sheet=a3&batch=" + jars[0].Batch, "Bearer " + p.Token, http.StatusBadRequest},
+	} {
+		answer, body := get(t, s, test.path, "Authorization", test.token)
+		if answer.StatusCode != test.status || answer.StatusCode != 200 && !strings.HasSuffix(body, ".\n") {
+			t.Errorf("%s: %d %q", test.name, answer.StatusCode, body[:min(len(body), 200)])
+		}
+	}
+	t.Run("every printed code opens its card", func(t *testing.T) {
+		for _, tool := range []string{"pdftoppm", "zbarimg"} {
+			if _, err := exec.LookPath(tool); err != nil {
+				t.Skipf("NOT CHECKED: %s is not installed, so no printed code was followed", tool)
+			}
+		}
+		dir := t.TempDir()
+		file := filepath.Join(dir, "labels.pdf")
+		if err := os.WriteFile(file, []byte(body), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		if out, err := exec.Command("pdftoppm", "-r", "300", "-gray", file, filepath.Join(dir, "page")).CombinedOutput(); err != nil {
+			t.Fatalf("%v: %s", err, out)
+		}
+		pages, _ := filepath.Glob(filepath.Join(dir, "page*.pgm"))
+		out, err := exec.Command("zbarimg", append([]string{"--quiet", "--raw", "-Sdisable", "-Sqrcode.enable"}, pages...)...).Output()
+		if err != nil {
+			t.Fatal(err)
+		}
+		links := strings.Fields(string(out))
+		if len(links) != len(jars) {
+			t.Errorf("%d codes on %d labels", len(links), len(jars))
+		}
+		for _, link := range links {
+			code := link[strings.LastIndex(link, "/j/")+3:]
+			if answer, _ := get(t, s, "/j/"+code); answer.StatusCode != http.StatusOK {
+				t.Errorf("%s leads to %d", link, answer.StatusCode)
+			}
+		}
+	})
+}
+
+func TestLabelAddress(t *testing.T) {
+	s := start(t, Options{})
+	port := s.listen.Addr().String()[strings.LastIndex(s.listen.Addr().String(), ":"):]
+	for named, want := range map[string]string{
+		"":                             "http://localhost" + port,
+		"3 Quay Lane, Harrow Sands":    "http://localhost" + port,
+		"https://jars.example/":        "https://jars.example",
+		" http://stillroom.local:8417": "http://stillroom.local:8417",
+	} {
+		if got := labelAddress(named, s.listen.Addr()); got != want {
+			t.Errorf("%q gives %s, want %s", named, got, want)
+		}
+	}
+}

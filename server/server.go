@@ -1,0 +1,86 @@
+package server
+
+import (
+	"context"
+	"errors"
+	"net"
+	"net/http"
+	gosync "sync"
+	"time"
+
+	"stillroom/server/folder"
+)
+
+// Server is a home store that is open. A test starts one in its own process.
+type Server struct {
+	o      Options
+	folder *folder.Folder
+	shelf  *shelf
+	hub    *hub
+	listen net.Listener
+	http   *http.Server
+
+	closing gosync.Once
+	closed  error
+}
+
+// Open opens the book and the address; nothing is served before Run. Errors carry a Hint: *NotHere, *InUse and those of
+// folder.Open.
+func Open(o Options) (*Server, error) {
+	o = o.filled()
+	if err := loopback(o.Addr); err != nil {
+		return nil, err
+	}
+	f, err := folder.Open(o.Dir, folder.Options{Now: o.Now, Rand: o.Rand})
+	if err != nil {
+		return nil, err
+	}
+	s := &Server{o: o, folder: f, shelf: newShelf(f.Store)}
+	if err := s.begin(); err != nil {
+		return nil, errors.Join(err, f.Close())
+	}
+	s.hub = newHub(s)
+	s.http = &http.Server{Handler: s.routes(), ReadHeaderTimeout: 10 * time.Second}
+	return s, nil
+}
+
+func (s *Server) begin() error {
+	if err := s.shelf.catchUp(context.Background()); err != nil {
+		return err
+	}
+	if s.o.Demo {
+		if err := s.writeDemo(context.Background()); err != nil {
+			return err
+		}
+	}
+	l, err := net.Listen("tcp", s.o.Addr)
+	if err != nil {
+		return &InUse{Addr: s.o.Addr, Err: err}
+	}
+	s.listen = l
+	return nil
+}
+
+// URL is where a browser on this computer finds the app.
+func (s *Server) URL() string { return "http://" + s.listen.Addr().String() + "/" }
+
+// Run serves until the context ends or Close is called, then closes everything. It gives nil after a clean end.
+func (s *Server) Run(ctx context.Context) error {
+	stop := context.AfterFunc(ctx, func() { s.Close() })
+	defer stop()
+	err := s.http.Serve(s.listen)
+	if errors.Is(err, http.ErrServerClosed) {
+		err = nil
+	}
+	return errors.Join(err, s.Close())
+}
+
+// Close ends every connection, waits for what was being written, and closes the book. A second Close waits for the
+// first and gives the same.
+func (s *Server) Close() error {
+	s.closing.Do(func() {
+		s.hub.close()
+		s.closed = errors.Join(s.http.Close(), s.folder.Close())
+	})
+	return s.closed
+}
