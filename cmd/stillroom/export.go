@@ -1,0 +1,78 @@
+package main
+
+import (
+	"bufio"
+	"context"
+	"encoding/hex"
+	"encoding/json"
+	"errors"
+	"flag"
+
+	"stillroom/calc/book"
+)
+
+// line is one entry in its exact JSON form. What cannot be read by this version is written as its bytes.
+type line struct {
+	Stream string          `json:"stream"`
+	Seq    uint64          `json:"seq"`
+	Device string          `json:"device"`
+	Held   bool            `json:"held,omitempty"`
+	At     int64           `json:"at"`
+	Offset int64           `json:"offset"`
+	Own    uint64          `json:"own"`
+	Seen   *seen           `json:"seen,omitempty"`
+	Wrote  int64           `json:"wrote"`
+	Number uint32          `json:"number"`
+	Kind   string          `json:"kind"`
+	V      uint32          `json:"v"`
+	Body   json.RawMessage `json:"body,omitempty"`
+	Bytes  string          `json:"bytes,omitempty"`
+}
+
+type seen struct {
+	Epoch string `json:"epoch"`
+	Seq   uint64 `json:"seq"`
+}
+
+// export writes the book as JSON Lines: seq, device, held, at and offset are the store's, own, seen, wrote, kind, v and
+// body the device's; times are Unix milliseconds.
+func export(ctx context.Context, c console, args []string) (err error) {
+	dir, _, err := bookFlags("export", args, 0, func(*flag.FlagSet) {})
+	if err != nil {
+		return err
+	}
+	f, err := openToRead(dir)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, f.Close()) }()
+	out := bufio.NewWriter(c.out)
+	encode := json.NewEncoder(out)
+	encode.SetEscapeHTML(false)
+	for _, stream := range f.Store.Streams() {
+		err := each(ctx, f, stream, func(k kept) error { return encode.Encode(lineOf(k)) })
+		if err != nil {
+			return errors.Join(err, out.Flush())
+		}
+	}
+	return out.Flush()
+}
+
+func lineOf(k kept) line {
+	v, e := k.envelope, k.entry
+	l := line{Stream: k.stream, Seq: v.Seq, Device: v.Device.String(), Held: v.Held, At: v.At, Offset: v.Offset,
+		Own: e.Seq, Wrote: e.At, Number: e.Kind, V: e.V}
+	if !e.Seen.Epoch.IsZero() {
+		l.Seen = &seen{hex.EncodeToString(e.Seen.Epoch[:]), e.Seen.Seq}
+	}
+	if kind, ok := book.KindOf(e.Kind); ok {
+		l.Kind = kind.Name
+	}
+	body, err := book.Describe(e.Kind, e.V, e.Body)
+	if err != nil {
+		l.Bytes = hex.EncodeToString(e.Body)
+		return l
+	}
+	l.Body = body
+	return l
+}

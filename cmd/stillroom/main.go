@@ -1,0 +1,36 @@
+// Command stillroom is the home store and its tools. Run it without arguments for what it can do.
+package main
+
+import (
+	"context"
+	"io"
+	"os"
+	"os/signal"
+	"syscall"
+)
+
+// console is where a command reads and writes.
+type console struct {
+	in       io.Reader
+	out, err io.Writer
+}
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	code := run(ctx, console{os.Stdin, os.Stdout, os.Stderr}, os.Args[1:])
+	stop()
+	os.Exit(code)
+}
+
+func run(ctx context.Context, c console, args []string) int {
+	if len(args) == 0 {
+		usage(c.out)
+		return exitOK
+	}
+	for _, command := range commands() {
+		if command.name == args[0] {
+			return c.end(command.run(ctx, c, args[1:]))
+		}
+	}
+	return c.end(&misuse{"there is no command " + args[0], "stillroom alone lists them"})
+}

@@ -1,0 +1,47 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"time"
+
+	"stillroom/server/folder"
+	"stillroom/sync"
+)
+
+func openToRead(dir string) (*folder.Folder, error) {
+	return folder.Open(dir, folder.Options{ReadOnly: true, Now: time.Now})
+}
+
+// kept is one entry as it lies in the book.
+type kept struct {
+	stream   string
+	envelope sync.Envelope
+	entry    sync.Entry
+	raw      []byte // the envelope's bytes
+}
+
+// each gives every entry of a stream in order.
+func each(ctx context.Context, f *folder.Folder, stream string, do func(kept) error) error {
+	for after, head := uint64(0), f.Store.Head(stream).Seq; after < head; {
+		items, err := f.Store.Read(ctx, stream, after, 0, 1<<20)
+		if err != nil {
+			return err
+		}
+		for _, raw := range items {
+			v, err := sync.ParseEnvelope(raw)
+			if err != nil {
+				return fmt.Errorf("entry %d of %s cannot be read: %w", after+1, stream, err)
+			}
+			e, err := sync.ParseEntry(v.Entry)
+			if err != nil {
+				return fmt.Errorf("entry %d of %s cannot be read: %w", after+1, stream, err)
+			}
+			if err := do(kept{stream, v, e, raw}); err != nil {
+				return err
+			}
+			after = v.Seq
+		}
+	}
+	return nil
+}

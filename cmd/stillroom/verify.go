@@ -1,0 +1,80 @@
+package main
+
+import (
+	"context"
+	"encoding/hex"
+	"errors"
+	"flag"
+	"fmt"
+
+	"stillroom/server/folder"
+	"stillroom/server/store"
+	"stillroom/sync"
+)
+
+// verify opens a book to read, which compares its whole log with the hashes written beside it, and then reads it once
+// more to work out every hash and every device's chain anew.
+func verify(ctx context.Context, c console, args []string) (err error) {
+	dir, _, err := bookFlags("verify", args, 0, func(*flag.FlagSet) {})
+	if err != nil {
+		return err
+	}
+	f, err := openToRead(dir)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, f.Close()) }()
+	letters := map[sync.DeviceID]string{}
+	for _, d := range f.Devices.All() {
+		letters[d.ID] = " " + d.Letter
+	}
+	total, held := 0, 0
+	devices := map[sync.DeviceID]bool{}
+	for _, stream := range f.Store.Streams() {
+		h, err := verifyStream(ctx, f, stream)
+		if err != nil {
+			return err
+		}
+		held += h
+		head := f.Store.Head(stream)
+		total += int(head.Seq)
+		fmt.Fprintf(c.out, "%s: %d entries, hash %s\n", stream, head.Seq, hex.EncodeToString(head.Hash[:8]))
+		for _, d := range f.Store.Devices(stream) {
+			own := f.Store.DeviceHead(stream, d)
+			devices[d] = true
+			fmt.Fprintf(c.out, "  device %s%s: %d entries, chain %s\n", d, letters[d], own.Seq, hex.EncodeToString(own.Hash[:8]))
+		}
+	}
+	fmt.Fprintf(c.out, "The book is whole: %d entries of %d devices, %d held, no gap, every hash as it was written.\n", total, len(devices), held)
+	return nil
+}
+
+func verifyStream(ctx context.Context, f *folder.Folder, stream string) (held int, err error) {
+	running, chains, numbers := sync.RunningSeed(stream), map[sync.DeviceID]sync.Hash{}, map[sync.DeviceID]uint64{}
+	err = each(ctx, f, stream, func(k kept) error {
+		d := k.envelope.Device
+		if _, ok := chains[d]; !ok {
+			chains[d] = sync.ChainSeed(stream, d)
+		}
+		if numbers[d]++; k.entry.Seq != numbers[d] {
+			return fmt.Errorf("entry %d of %s is number %d of device %s, and %d belongs there", k.envelope.Seq, stream, k.entry.Seq, d, numbers[d])
+		}
+		running, chains[d] = running.Next(k.raw), chains[d].Next(k.envelope.Entry)
+		if k.envelope.Held {
+			held++
+		}
+		return nil
+	})
+	if err != nil {
+		return 0, err
+	}
+	if head := f.Store.Head(stream); head.Hash != running {
+		return 0, &store.Damaged{Stream: stream, First: 1, Last: head.Seq, How: "do not match their hash"}
+	}
+	for d, chain := range chains {
+		if own := f.Store.DeviceHead(stream, d); own != (store.Head{Seq: numbers[d], Hash: chain}) {
+			return 0, fmt.Errorf("the chain of device %s in %s breaks before number %d", d, stream, own.Seq)
+		}
+	}
+	return held, nil
+}
