@@ -39,7 +39,9 @@ export function Editor({ draft, saved, changed, set, drop }: EditorProps) {
   latest.current = draft;
   const answer = useSheet(draft);
   const sheet = answer?.ok ? answer.value : undefined;
-  const margin = placeNotes(sheet?.findings ?? [], allOpen);
+  // An empty sheet is not a fault: notes begin with the first line.
+  const findings = draft.lines.length > 0 ? (sheet?.findings ?? []) : [];
+  const margin = placeNotes(findings, allOpen);
   const openNotes = () => setAllOpen(true);
   const behind = saved !== undefined && changed && draft.parent !== saved.draft.parent;
 
@@ -117,7 +119,7 @@ export function Editor({ draft, saved, changed, set, drop }: EditorProps) {
               {count(margin.folded, 'more note', 'more notes')} in the margin
             </button>
           )}
-          {sheet && <NotChecked of={sheet.findings} count={sheet.uncheckedCount} />}
+          {sheet && draft.lines.length > 0 && <NotChecked of={findings} count={sheet.uncheckedCount} />}
           {changed && saved && (
             <button
               type="button"

@@ -27,6 +27,11 @@ export function PlanFields({ plan, set }: { plan: Plan; set: (plan: Plan) => voi
   );
 }
 
+/** The plan in words, without the mass at its end: that stands beside it as a figure of its own. */
+export function planWords(sheet: Sheet | undefined): string {
+  return sheet?.planSays.replace(`: ${sheet.mass.text}`, '') ?? '';
+}
+
 export function PlanLine({ plan, sheet, set }: { plan: Plan; sheet: Sheet | undefined; set: (plan: Plan) => void }) {
   return (
     <div class="plan-row">
@@ -37,7 +42,7 @@ export function PlanLine({ plan, sheet, set }: { plan: Plan; sheet: Sheet | unde
           </p>
         )}
         <details class="plan" data-part="plan">
-          <summary>{sheet?.planSays || 'How many jars'}</summary>
+          <summary>{planWords(sheet) || 'How many jars'}</summary>
           <PlanFields plan={plan} set={set} />
         </details>
       </div>

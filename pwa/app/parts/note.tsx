@@ -7,7 +7,7 @@ import { MaskMark } from './mask';
 function Measure({ of }: { of: Finding }) {
   const parts = [of.figure, of.limit && `limit ${of.limit}`, of.source].filter(Boolean);
   if (parts.length === 0) return null;
-  return <span class="src"> {parts.join(' · ')}</span>;
+  return <span class="src">{parts.join(' · ')}</span>;
 }
 
 export function Note({ of }: { of: Finding }) {
@@ -15,7 +15,7 @@ export function Note({ of }: { of: Finding }) {
     <aside class={`note note-${of.level}`} data-rule={of.rule} data-level={of.level}>
       {of.level === 'wear' && <MaskMark size={20} />}
       <i class="word">{levelWord[of.level]}</i> {of.says}
-      {of.do && <span class="do"> {of.do}</span>}
+      {of.do && <span class="do">{of.do}</span>}
       <Measure of={of} />
     </aside>
   );

@@ -3,7 +3,7 @@
 import type { Formula, Plan } from '../../shell/contract';
 import { useAct } from '../act';
 import { elsewhere, useKept, useView } from '../book';
-import { PlanFields } from '../formula/plan';
+import { PlanFields, planWords } from '../formula/plan';
 import { useSheet } from '../formula/sheet';
 import { NotThere, Screen } from '../frame/screen';
 import { Choice } from '../parts/choice';
@@ -82,7 +82,7 @@ function Form({ of }: { of: Formula }) {
       foot={
         <>
           <div class="plan-row">
-            <span>{sheet?.planSays}</span>
+            <span>{planWords(sheet)}</span>
             {sheet && <Fig of={sheet.mass} label="Batch" big />}
           </div>
           <Trouble error={elsewhere(act.error, [])} />
