@@ -94,7 +94,7 @@ func JarNumbers(batchKey string, count, from int) []int {
 	return out
 }
 
-// ShowJarCode writes a code of eight characters as printed: 7K3QX-04-M.
+// ShowJarCode writes a code of eight characters as printed: 7K3QX-04-D.
 func ShowJarCode(code string) string {
 	if len(code) != keyLength+3 {
 		return code

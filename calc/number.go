@@ -147,6 +147,7 @@ func ReadGrams(text string) (Mass, *FieldError) {
 	}
 	d, err := convert(n, "g", nil)
 	if err != nil {
+		err.Field = ""
 		return 0, err
 	}
 	mg := d.Shift(3).Round(0)

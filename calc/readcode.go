@@ -10,10 +10,10 @@ import (
 func ReadJarCode(text string) (code, how string, err *FieldError) {
 	typed := bareCode(text)
 	if typed == "" {
-		return "", "", &FieldError{Field: "code", Says: "no code is written here", Want: "type the eight characters under the picture, such as 7K3QX-04-M"}
+		return "", "", &FieldError{Field: "code", Says: "no code is written here", Want: "type the eight characters under the picture, such as 7K3QX-04-D"}
 	}
 	if len(typed) != keyLength+3 {
-		return "", "", &FieldError{Field: "code", Says: "“" + short(text) + "” is not a jar code: it has " + strconv.Itoa(len([]rune(typed))) + " characters", Want: "a code has eight characters, such as 7K3QX-04-M"}
+		return "", "", &FieldError{Field: "code", Says: "“" + short(text) + "” is not a jar code: it has " + strconv.Itoa(len([]rune(typed))) + " characters", Want: "a code has eight characters, such as 7K3QX-04-D"}
 	}
 	if fits(typed) {
 		return typed, "", nil
@@ -58,8 +58,8 @@ func fits(code string) bool {
 // bareCode takes a code out of its link and takes dashes and spaces off.
 func bareCode(text string) string {
 	s := strings.TrimSpace(text)
-	lower := strings.ToLower(s)
-	if i := strings.LastIndex(lower, "/j/"); i >= 0 {
+	// both spellings are looked for in the text itself: lower-casing bytes that are not UTF-8 would move every position
+	if i := max(strings.LastIndex(s, "/j/"), strings.LastIndex(s, "/J/")); i >= 0 {
 		s = s[i+len("/j/"):]
 		if j := strings.IndexAny(s, "?#"); j >= 0 {
 			s = s[:j]

@@ -158,11 +158,11 @@ func (s *scaling) shareToQS() bool {
 	return true
 }
 
-// shareByRemainder rounds every line down and gives the steps that are left to the largest remainders, passing lines at their maximum.
+// shareByRemainder, for lines on one grid, rounds every line down and gives the steps that are left to the largest remainders, passing lines at their maximum.
 func (s *scaling) shareByRemainder() {
 	type rest struct {
 		line int
-		part fraction
+		part int64 // what rounding down took away, the same unit for all lines
 	}
 	left := s.batch
 	rests := make([]rest, 0, len(s.lines))
@@ -173,10 +173,10 @@ func (s *scaling) shareByRemainder() {
 		s.mass[i] = Mass(exact/unit) * step
 		left -= s.mass[i]
 		if l.Percent > 0 {
-			rests = append(rests, rest{i, fraction{exact % unit, unit}})
+			rests = append(rests, rest{i, exact % unit})
 		}
 	}
-	sort.SliceStable(rests, func(a, b int) bool { return rests[b].part.less(rests[a].part) })
+	sort.SliceStable(rests, func(a, b int) bool { return rests[b].part < rests[a].part })
 	for again := true; again && left > 0; {
 		again = false
 		for _, r := range rests {
@@ -192,16 +192,6 @@ func (s *scaling) shareByRemainder() {
 			}
 		}
 	}
-}
-
-// fraction is a fraction that is compared without dividing.
-type fraction struct{ n, d int64 }
-
-func (a fraction) less(b fraction) bool {
-	if a.d == b.d {
-		return a.n < b.n
-	}
-	return decimal.New(a.n, 0).Mul(decimal.New(b.d, 0)).LessThan(decimal.New(b.n, 0).Mul(decimal.New(a.d, 0)))
 }
 
 func (s *scaling) answer(asked Mass) Scaled {

@@ -16,7 +16,7 @@ func SheetOf(d Draft, k Known) Sheet {
 	s := Sheet{Lines: make([]SheetLine, len(f.Lines)), Layers: layers(&f), Gap: t.GapSays(), Over: t.Gap < 0}
 	plan, planErr := ReadPlan(d.Plan)
 	asked := d.Plan != Plan{} && (d.Plan.Jars != "" || d.Plan.Fill != "")
-	grams, batch := gramsOf(&f, k, t, plan, planErr)
+	grams, batch, weighing := gramsOf(&f, k, t, plan, planErr)
 	for i := range f.Lines {
 		s.Lines[i] = sheetLine(&f.Lines[i], k, t, d.Lines[i].Percent, trouble[i])
 		if planErr == nil && trouble[i] == "" {
@@ -35,6 +35,7 @@ func SheetOf(d Draft, k Known) Sheet {
 	findings = append(findings, wrong...)
 	judged := judge(&f, k, 0)
 	findings = append(findings, judged...)
+	findings = append(findings, weighing...)
 	s.Findings = Margin(findings)
 	for _, x := range findings {
 		if x.Level == Unchecked {
@@ -82,10 +83,10 @@ func whyNotSaved(d *Draft, t Totals, trouble []string, wrong, judged []Finding) 
 }
 
 // gramsOf gives each line's grams: shared out exactly when the formula is full, otherwise each by itself so that a half-written formula
-// already shows what its lines weigh.
-func gramsOf(f *Formula, k Known, t Totals, plan PlanRead, planErr *FieldError) ([]Mass, Mass) {
+// already shows what its lines weigh. Findings tell of lines that the scale cannot show.
+func gramsOf(f *Formula, k Known, t Totals, plan PlanRead, planErr *FieldError) ([]Mass, Mass, []Finding) {
 	if planErr != nil {
-		return nil, 0
+		return nil, 0, nil
 	}
 	grams := make([]Mass, len(f.Lines))
 	if t.Full() {
@@ -93,7 +94,7 @@ func gramsOf(f *Formula, k Known, t Totals, plan PlanRead, planErr *FieldError) 
 			for i := range scaled.Lines {
 				grams[i] = scaled.Lines[i].Mass
 			}
-			return grams, scaled.Batch
+			return grams, scaled.Batch, scaled.Findings
 		}
 	}
 	for i, l := range f.Lines {
@@ -102,7 +103,7 @@ func gramsOf(f *Formula, k Known, t Totals, plan PlanRead, planErr *FieldError) 
 			grams[i] = Mass(roundDiv(int64(l.Percent)*int64(plan.Batch), unit)) * plan.Step
 		}
 	}
-	return grams, plan.Batch
+	return grams, plan.Batch, nil
 }
 
 func sheetLine(l *Line, k Known, t Totals, typed, trouble string) SheetLine {

@@ -71,6 +71,7 @@ func TestTheSheetFollowsEveryKeystroke(t *testing.T) {
 		{"nothing typed yet", func(d *calc.Draft) { d.Lines[1].Percent = "" }, "", "", "nothing is written", false, false},
 		{"nothing chosen yet", func(d *calc.Draft) { d.Lines[1].Ingredient = "" }, "", "stop:nameless:c", "no ingredient is chosen", false, false},
 		{"two q.s.", func(d *calc.Draft) { d.Lines[1].QS = true }, "", "stop:two-qs:c", "two lines are q.s.", false, false},
+		{"too small for the scale", func(d *calc.Draft) { d.Plan.Jars, d.Plan.Fill, d.Lines[3].Percent = "1", "4", "1" }, "", "care:too-small-to-weigh:p", "", true, true},
 		{"no plan", func(d *calc.Draft) { d.Plan = calc.Plan{} }, "", "", "say how many jars", true, false},
 		{"plan in letters", func(d *calc.Draft) { d.Plan.Fill = "much" }, "", "", "fill: “much” is not a number", true, false},
 		{"no name", func(d *calc.Draft) { d.Name = " " }, "", "", "no name", false, false},
@@ -96,6 +97,21 @@ func TestABaseMayNotHoldTheFormulaThatHoldsIt(t *testing.T) {
 	s := calc.SheetOf(d, k)
 	if s.CanSave || !strings.Contains(s.Because, "first → second → first") || !strings.Contains(rulesOf(s), "stop:base:c") {
 		t.Errorf("because %q, %s", s.Because, rulesOf(s))
+	}
+}
+
+func TestSharesThatNoLineCanHaveAreStops(t *testing.T) {
+	for _, c := range []struct {
+		share calc.Percent
+		rule  string
+	}{{-1, "below-nothing"}, {calc.Hundred + 1, "above-full"}, {1 << 60, "above-full"}, {calc.Hundred, ""}} {
+		got := ""
+		if f := calc.Total([]calc.Line{{ID: "1", Ingredient: "water", Percent: c.share}}).Findings; len(f) > 0 {
+			got = f[0].Rule
+		}
+		if got != c.rule {
+			t.Errorf("%d: %q, want %q", c.share, got, c.rule)
+		}
 	}
 }
 
