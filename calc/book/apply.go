@@ -35,7 +35,7 @@ func (s *State) Apply(stream string, dev sync.DeviceID, env *sync.Envelope, e sy
 func (s *State) fold(stream string, from origin, kind, v uint32, body []byte) {
 	row0, known := KindOf(kind)
 	if !known || blank(kind, v) == nil {
-		s.unknown.edit(kindV{kind, v}).n++
+		s.unknown.edit(kindV{stream, kind, v}).n++
 		return
 	}
 	if row0.Stream != stream {

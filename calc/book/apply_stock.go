@@ -1,7 +1,5 @@
 package book
 
-import "slices"
-
 func (s *State) applyFormula(from origin, b *FormulaSaved, body []byte) {
 	f := s.formulas.edit(b.Key)
 	f.revs = append(f.revs, revision{from, len(f.revs) + 1, b.Parent, b.Also, body})
@@ -32,13 +30,13 @@ func (s *State) stock(b *BatchWeighed, sign int) {
 	l := s.lots.edit(b.Lot)
 	mass := int64(sign) * b.Mass
 	l.used += mass
-	i := slices.IndexFunc(l.uses, func(u use) bool { return u.batch == b.Batch })
-	if i < 0 {
-		l.uses = append(l.uses, use{batch: b.Batch})
-		i = len(l.uses) - 1
+	k := lotIn{b.Lot, b.Batch}
+	if s.uses.get(k) == nil {
+		l.into = append(l.into, b.Batch)
 	}
-	l.uses[i].mass += mass
-	l.uses[i].rows += sign
+	u := s.uses.edit(k)
+	u.mass += mass
+	u.rows += sign
 }
 
 func (s *State) applyMinted(from origin, b *JarsMinted) {

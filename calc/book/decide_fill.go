@@ -105,11 +105,11 @@ func (s *State) earliestExpiry(b *batch) (day, lots int64) {
 	seen := map[string]bool{}
 	for _, x := range w {
 		for _, u := range x.lots {
-			l := s.lots.get(u.batch)
-			if l == nil || l.body.Expiry == 0 || seen[u.batch] {
+			l := s.lots.get(u.lot)
+			if l == nil || l.body.Expiry == 0 || seen[u.lot] {
 				continue
 			}
-			seen[u.batch] = true
+			seen[u.lot] = true
 			lots++
 			if day == 0 || l.body.Expiry < day {
 				day = l.body.Expiry

@@ -56,7 +56,7 @@ func (s *State) startBatch(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 	if int64(p.Batch) > 10*heaviest {
 		return nil, nil, refuse("too heavy", "fill", grams(int64(p.Batch), 0)+" is more than a workshop of this kind makes at once", "look at the number of jars and the grams in each")
 	}
-	scaled, e := calc.Scale(calc.ScaleLines(rev.calc(), s.known(rev)), p.Batch, p.Step)
+	scaled, e := calc.Scale(calc.ScaleLines(rev.calc(), s.known(rev.Lines)), p.Batch, p.Step)
 	if e != nil {
 		return nil, nil, misread(e, "")
 	}

@@ -4,20 +4,16 @@ import (
 	"crypto/sha256"
 	"encoding/binary"
 	"hash"
+	"slices"
 )
 
 // Digest is a hash over all that the entries add up to, walked in the order of the fold. Two states that folded the
-// same entries in the same order have the same digest, on every machine and however the fold was cut. Whether a row
+// same entries of each stream in the same order have the same digest, on every machine, however the fold was cut and
+// however the streams came beside each other. Whether a row
 // is in the book or on this phone alone is not part of it.
 func (s *State) Digest() [32]byte {
 	w := digester{h: sha256.New()}
 	w.text("book 1")
-	s.heads.each(func(k headKey, v *head) bool {
-		w.part(1).text(k.stream)
-		w.h.Write(k.device[:])
-		w.num(int64(v.seq), int64(v.missing))
-		return true
-	})
 	s.named.each(func(_ string, v *named) bool { w.part(2).from(v.from).body(&v.body); return true })
 	s.formulas.each(func(k string, v *formula) bool {
 		w.part(3).text(k)
@@ -28,8 +24,9 @@ func (s *State) Digest() [32]byte {
 	})
 	s.lots.each(func(k string, v *lot) bool {
 		w.part(4).from(v.from).body(&v.body).flag(v.held).text(v.reason).ref(v.heldBy).num(v.used)
-		for _, u := range v.uses {
-			w.text(u.batch).num(u.mass, int64(u.rows))
+		for _, b := range v.into {
+			u := s.uses.get(lotIn{k, b})
+			w.text(b).num(u.mass, int64(u.rows))
 		}
 		return true
 	})
@@ -44,19 +41,55 @@ func (s *State) Digest() [32]byte {
 	s.cards.each(func(k string, v *card) bool { w.part(9).from(v.from).body(&v.body); return true })
 	s.bars.each(func(k string, v *bar) bool { w.part(10).from(v.from).body(&v.body); return true })
 	s.places.each(func(k string, v *place) bool { w.part(11).from(v.from).body(&v.body); return true })
-	s.held.each(func(k streamRef, v *waiting) bool {
-		w.part(12).text(k.stream).ref(k.ref).num(v.entry.At, int64(v.entry.Kind), int64(v.entry.V)).bytes(v.entry.Body).flag(v.done)
-		return true
-	})
-	s.clashes.each(func(k streamRef, v *Clash) bool {
-		w.part(13).text(k.stream).ref(k.ref).text(v.Kind).text(v.Says)
-		return true
-	})
-	s.unknown.each(func(k kindV, v *count) bool { w.part(14).num(int64(k.kind), int64(k.v), int64(v.n)); return true })
 	s.letters.each(func(k deviceID, v *text) bool { w.part(15).bytes(k[:]).text(v.s); return true })
+	for _, stream := range s.streams() {
+		s.digestStream(&w, stream)
+	}
 	var out [32]byte
 	w.h.Sum(out[:0])
 	return out
+}
+
+// streams are the names of the streams of which something was folded, sorted. Streams fold alone, so the digest must
+// not tell in which order their entries came beside each other: tables that hold several are walked stream by stream.
+func (s *State) streams() []string {
+	var out []string
+	s.heads.each(func(k headKey, _ *head) bool {
+		if !slices.Contains(out, k.stream) {
+			out = append(out, k.stream)
+		}
+		return true
+	})
+	slices.Sort(out)
+	return out
+}
+
+func (s *State) digestStream(w *digester, stream string) {
+	w.part(16).text(stream)
+	s.heads.each(func(k headKey, v *head) bool {
+		if k.stream == stream {
+			w.part(1).bytes(k.device[:]).num(int64(v.seq), int64(v.missing))
+		}
+		return true
+	})
+	s.held.each(func(k streamRef, v *waiting) bool {
+		if k.stream == stream {
+			w.part(12).ref(k.ref).num(v.entry.At, int64(v.entry.Kind), int64(v.entry.V)).bytes(v.entry.Body).flag(v.done)
+		}
+		return true
+	})
+	s.clashes.each(func(k streamRef, v *Clash) bool {
+		if k.stream == stream {
+			w.part(13).ref(k.ref).text(v.Kind).text(v.Says)
+		}
+		return true
+	})
+	s.unknown.each(func(k kindV, v *count) bool {
+		if k.stream == stream {
+			w.part(14).num(int64(k.kind), int64(k.v), int64(v.n))
+		}
+		return true
+	})
 }
 
 // digester writes fields in a form that cannot be read in two ways: every text stands behind its length.

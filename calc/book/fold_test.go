@@ -173,6 +173,19 @@ func TestEveryDeviceFoldsToTheSame(t *testing.T) {
 			}
 		}
 
+		// Streams fold alone: one after the other gives the same book as both at once.
+		apart := New()
+		for _, stream := range []string{Shelf, Workshop} {
+			for _, p := range order {
+				if p.stream == stream {
+					apply(apart, p)
+				}
+			}
+		}
+		if apart.Digest() != want || look(t, apart) != shown {
+			t.Fatalf("the shelf before the workshop folds to another book")
+		}
+
 		// An overlay at any cut is the same as no overlay.
 		cut := rapid.IntRange(0, len(order)).Draw(t, "overlay")
 		base := New()
@@ -236,8 +249,9 @@ func FuzzApplyIsTotal(f *testing.F) {
 			f.Add(kind, uint32(1), body, false)
 		}
 	}
+	base, _ := demo(f)
 	f.Fuzz(func(t *testing.T, kind, v uint32, body []byte, held bool) {
-		s, _ := demo(t)
+		s := base.Overlay()
 		for _, stream := range []string{Workshop, Shelf, "market"} {
 			s.Apply(stream, device(1), &sync.Envelope{Held: held}, sync.Entry{Seq: 1, Kind: kind, V: v, Body: body})
 		}

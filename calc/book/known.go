@@ -4,26 +4,36 @@ import (
 	"stillroom/calc"
 )
 
-// known is what calc needs to know beside the given list: the formulas of this book that can be used as bases, in
-// their newest revision except where a line fixed another.
-func (s *State) known(of *FormulaSaved) calc.Known {
+// known is what calc needs to know beside the given list: the formulas that these lines use as bases, at any depth, in
+// the revision that the line fixed or else the newest. Others are left out: a keystroke must not read the whole book.
+func (s *State) known(lines []Line) calc.Known {
 	k := calc.Known{Ingredients: s.given.Ingredients, Substances: s.given.Substances, Bases: map[string]*calc.Formula{}}
-	s.formulas.each(func(key string, f *formula) bool {
-		if b := f.newest().read(); b != nil {
-			c := b.calc()
-			k.Bases[key] = &c
+	for todo := lines; len(todo) > 0; {
+		l := todo[0]
+		todo = todo[1:]
+		if l.Base == "" || k.Bases[l.Base] != nil {
+			continue
 		}
-		return true
-	})
-	if of != nil {
-		for _, l := range of.Lines {
-			if b := s.revision(l.Base, l.BaseRev); b != nil {
-				c := b.calc()
-				k.Bases[l.Base] = &c
-			}
+		b := s.revision(l.Base, l.BaseRev)
+		if b == nil {
+			b = s.formulas.get(l.Base).newest().read()
+		}
+		if b != nil {
+			c := b.calc()
+			k.Bases[l.Base] = &c
+			todo = append(todo, b.Lines...)
 		}
 	}
 	return k
+}
+
+// basesOf are the bases that a draft names, in their newest revisions.
+func basesOf(d calc.Draft) []Line {
+	var out []Line
+	for _, l := range d.Lines {
+		out = append(out, Line{Base: l.Base})
+	}
+	return out
 }
 
 func (r *revision) read() *FormulaSaved {

@@ -23,8 +23,8 @@ func (s *State) lastTime(m *making) *lastTime {
 					says += " of " + grams(t.Mass, step)
 				}
 			}
-			if n := len(w[id].lots); n > 0 && w[id].lots[n-1].batch != "" {
-				says += ", lot " + s.lotCode(w[id].lots[n-1].batch)
+			if n := len(w[id].lots); n > 0 && w[id].lots[n-1].lot != "" {
+				says += ", lot " + s.lotCode(w[id].lots[n-1].lot)
 			}
 			out.line[id] = says + in
 		}

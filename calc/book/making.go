@@ -22,8 +22,10 @@ func (s *State) making(key string) *making {
 	m := &making{b: b, rev: s.revision(b.body.Formula, b.body.Revision)}
 	if m.rev != nil {
 		m.f = m.rev.calc()
+		m.known = s.known(m.rev.Lines)
+	} else {
+		m.known = s.known(nil)
 	}
-	m.known = s.known(m.rev)
 	return m
 }
 
@@ -71,8 +73,14 @@ type weighedOn struct {
 	rows  int
 	done  bool
 	entry Ref
-	lots  []use // batch holds the lot's key here
+	lots  []fromLot
 	ingr  string
+}
+
+// fromLot is how much of a line came from a lot, "" for no lot said.
+type fromLot struct {
+	lot  string
+	mass int64
 }
 
 // weighed sums the record by line. Additions that the formula does not name stand under "+" and their ingredient.
@@ -98,9 +106,9 @@ func (b *batch) weighed() (map[string]*weighedOn, []string) {
 		l.rows++
 		l.entry = r.from.ref
 		l.done = l.done || !w.More
-		i := slices.IndexFunc(l.lots, func(u use) bool { return u.batch == w.Lot })
+		i := slices.IndexFunc(l.lots, func(u fromLot) bool { return u.lot == w.Lot })
 		if i < 0 {
-			l.lots = append(l.lots, use{batch: w.Lot})
+			l.lots = append(l.lots, fromLot{lot: w.Lot})
 			i = len(l.lots) - 1
 		}
 		l.lots[i].mass += w.Mass
@@ -110,13 +118,15 @@ func (b *batch) weighed() (map[string]*weighedOn, []string) {
 
 // filling is the row that filled the batch, nil before.
 func (b *batch) filling() *BatchFilled {
-	var out *BatchFilled
-	b.stands(func(r *row, body visitable) {
-		if f, ok := body.(*BatchFilled); ok && r.from.ref == b.fill {
-			out = f
+	for i := range b.rows {
+		if r := &b.rows[i]; b.fill.Seq != 0 && r.from.ref == b.fill {
+			f := &BatchFilled{}
+			if decode(r.body, f) == nil {
+				return f
+			}
 		}
-	})
-	return out
+	}
+	return nil
 }
 
 // wentIn is the formula as it was really made: each line's share of all that was weighed, summing to exactly 100 %.

@@ -51,17 +51,18 @@ func (s *State) reach(lotKey string) []reached {
 			if l == nil {
 				continue
 			}
-			for _, u := range l.uses {
-				if u.rows <= 0 || seen[u.batch] {
+			for _, b := range l.into {
+				u := s.uses.get(lotIn{k, b})
+				if u.rows <= 0 || seen[b] {
 					continue
 				}
-				seen[u.batch] = true
-				r := reached{batch: u.batch}
+				seen[b] = true
+				r := reached{batch: b}
 				if depth == 0 {
 					r.mass = u.mass
 				}
 				out = append(out, r)
-				made = append(made, u.batch)
+				made = append(made, b)
 			}
 		}
 		todo = s.lotsMadeIn(made)

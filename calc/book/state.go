@@ -12,6 +12,7 @@ type State struct {
 	named    table[string, named, *named]
 	formulas table[string, formula, *formula]
 	lots     table[string, lot, *lot]
+	uses     table[lotIn, use, *use]
 	batches  table[string, batch, *batch]
 	strays   table[string, strays, *strays]
 	rowAt    table[Ref, text, *text]
@@ -38,6 +39,7 @@ func (s *State) Overlay() *State {
 		named:    s.named.overlay(),
 		formulas: s.formulas.overlay(),
 		lots:     s.lots.overlay(),
+		uses:     s.uses.overlay(),
 		batches:  s.batches.overlay(),
 		strays:   s.strays.overlay(),
 		rowAt:    s.rowAt.overlay(),

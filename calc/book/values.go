@@ -50,17 +50,21 @@ type lot struct {
 	reason string
 	heldBy Ref
 	used   int64
-	uses   []use
+	into   []string // batches that it was weighed into, in the order in which they first were
 }
 
-func (l *lot) clone() *lot { c := *l; c.uses = slices.Clone(l.uses); return &c }
+func (l *lot) clone() *lot { c := *l; c.into = slices.Clip(l.into); return &c }
 
-// use is how much of a lot went into a batch, in mg, and by how many weighings.
+// lotIn is a lot in a batch: a lot of a busy year is in a thousand batches, so that how much is looked up by both.
+type lotIn struct{ lot, batch string }
+
+// use is how much of a lot went into a batch, in mg, and by how many weighings. None are left after corrections.
 type use struct {
-	batch string
-	mass  int64
-	rows  int
+	mass int64
+	rows int
 }
+
+func (u *use) clone() *use { c := *u; return &c }
 
 type batch struct {
 	from  origin
@@ -144,7 +148,10 @@ type waiting struct {
 
 func (w *waiting) clone() *waiting { c := *w; return &c }
 
-type kindV struct{ kind, v uint32 }
+type kindV struct {
+	stream  string
+	kind, v uint32
+}
 
 // Clash is an entry that no longer fits what came before it: kept and shown, not applied.
 type Clash struct {

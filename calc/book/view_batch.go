@@ -88,10 +88,10 @@ func (s *State) wentInView(m *making) []WentIn {
 			v.Actual = grams(x.mass, step)
 			for _, u := range x.lots {
 				code := "no lot said"
-				if u.batch != "" {
-					code = s.lotCode(u.batch)
+				if u.lot != "" {
+					code = s.lotCode(u.lot)
 				}
-				v.Lots = append(v.Lots, LotPart{u.batch, code, grams(u.mass, step)})
+				v.Lots = append(v.Lots, LotPart{u.lot, code, grams(u.mass, step)})
 			}
 			if total > 0 {
 				p := hundredths(int64(percent[id]))
@@ -145,7 +145,7 @@ func (s *State) lotFindings(m *making) []calc.Finding {
 	w, order := m.b.weighed()
 	for _, id := range order {
 		for _, u := range w[id].lots {
-			if u.batch == "" {
+			if u.lot == "" {
 				name := id
 				if l := m.line(id); l != nil {
 					name = s.lineName(l.Ingredient, l.Base)

@@ -178,8 +178,7 @@ func (s *State) viewSheet(args []byte) (any, *Refusal) {
 	if no != nil {
 		return nil, unseen("request", "", "the draft does not parse", "reload the app; what was typed is kept on this phone")
 	}
-	k := s.known(nil)
-	return calc.SheetOf(d, k), nil
+	return calc.SheetOf(d, s.known(basesOf(d))), nil
 }
 
 func (s *State) viewIngredients(args []byte) (any, *Refusal) {
