@@ -15,6 +15,8 @@ export interface Kept<T> {
   /** false until this phone was asked what it had kept */
   known: boolean;
   set(value: T): void;
+  /** Changes what is there by now, also when two fields change before the screen is drawn again. */
+  edit(change: (now: T | undefined) => T): void;
   clear(): void;
 }
 
@@ -22,12 +24,16 @@ export interface Kept<T> {
 export function useKept<T>(name: string): Kept<T> {
   const [state, setState] = useState<{ name: string; known: boolean; value: T | undefined }>({ name, known: false, value: undefined });
   const touched = useRef('');
+  const latest = useRef<T | undefined>(undefined);
   useEffect(() => {
     let here = true;
     touched.current = '';
+    latest.current = undefined;
     void draft<T>(name).then((value) => {
       // What was typed while the phone was being asked is newer than what it had kept.
-      if (here && touched.current !== name) setState({ name, known: true, value });
+      if (!here || touched.current === name) return;
+      latest.current = value;
+      setState({ name, known: true, value });
     });
     return () => {
       here = false;
@@ -36,10 +42,11 @@ export function useKept<T>(name: string): Kept<T> {
   const now = state.name === name ? state : { name, known: false, value: undefined };
   const put = (value: T | undefined) => {
     touched.current = name;
+    latest.current = value;
     setState({ name, known: true, value });
     void keepDraft(name, value);
   };
-  return { value: now.value, known: now.known, set: put, clear: () => put(undefined) };
+  return { value: now.value, known: now.known, set: put, edit: (change) => put(change(latest.current)), clear: () => put(undefined) };
 }
 
 /** The part of a refusal that belongs beside one field, '' when it is about something else. */

@@ -36,14 +36,14 @@ export function Bench({ batch }: { batch: string }) {
   const kept = useKept<Half>(`bench:${batch}`);
   if (!answer || !kept.known) return <NotThere name="bench" title="" back={{ to: '/make', text: 'Make' }} />;
   if (!answer.ok) return <NotThere name="bench" title="Bench" back={{ to: '/make', text: 'Make' }} error={answer.error} />;
-  return <AtBench batch={batch} bench={answer.value} half={kept.value} setHalf={kept.set} clear={kept.clear} />;
+  return <AtBench batch={batch} bench={answer.value} half={kept.value} setHalf={kept.edit} clear={kept.clear} />;
 }
 
 interface AtBenchProps {
   batch: string;
   bench: BenchView;
   half: Half | undefined;
-  setHalf: (half: Half) => void;
+  setHalf: (change: (now: Half | undefined) => Half) => void;
   clear: () => void;
 }
 
@@ -61,7 +61,7 @@ function AtBench({ batch, bench, half, setHalf, clear }: AtBenchProps) {
     bench,
     step,
     half: mine,
-    change: (change) => setHalf({ ...mine, ...change }),
+    change: (change) => setHalf((now) => ({ ...(now?.step === step.id ? now : nothing(step.id)), ...change })),
     act,
     after: () => {
       clear();
@@ -82,7 +82,7 @@ function AtBench({ batch, bench, half, setHalf, clear }: AtBenchProps) {
           <KeptState />
         </div>
         <h1>{listing ? 'Steps' : (step?.title ?? 'All steps are done')}</h1>
-        {!listing && step?.says && <div class="sub">{[step.phase && `phase ${step.phase}`, step.says].filter(Boolean).join(' · ')}</div>}
+        {!listing && step && (step.phase || step.says) && <div class="sub">{[step.phase && `phase ${step.phase}`, step.what !== 'wear' && step.says].filter(Boolean).join(' · ')}</div>}
       </header>
       {listing ? (
         <Steps

@@ -1,9 +1,14 @@
 // Filling: how many jars it gave. That number mints the jars and their codes.
 
-import { Field } from '../parts/field';
+import { Choice } from '../parts/choice';
 import { StepLayout } from './layout';
 import { Pad } from './pad';
 import type { StepProps } from './step';
+
+const places = [
+  { value: 'home', text: 'at home' },
+  { value: 'stall', text: 'at the stall' },
+];
 
 export function FillStep({ batch, bench, step, half, change, act, after }: StepProps) {
   const planned = bench.plannedJars > 0 ? String(bench.plannedJars) : '';
@@ -29,7 +34,7 @@ export function FillStep({ batch, bench, step, half, change, act, after }: StepP
             <span class="unit"> jars</span>
           </p>
         </div>
-        <Field label="They stand" name="place" value={half.place ?? 'home'} set={(place) => change({ place })} />
+        <Choice label="They stand" options={places} value={half.place ?? 'home'} set={(place) => change({ place })} />
       </div>
       <Pad text={half.text} set={(text) => change({ text })} enter={() => void fill()} point={false} />
     </StepLayout>

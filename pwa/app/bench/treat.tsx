@@ -20,7 +20,7 @@ export function TreatStep({ batch, bench, step, half, change, act, after }: Step
       }
     >
       <div class="treating">
-        <Jar layers={bench.layers} level={step.before} height={170} />
+        <Jar layers={bench.layers} fit level={step.before} height={170} />
         <div>
           {step.target.text && <p class="big num">{step.target.text}</p>}
           <Field label="How it went" name="says" long value={half.says ?? ''} set={(says) => change({ says })} hint="May stay empty." />

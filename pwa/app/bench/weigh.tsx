@@ -56,7 +56,7 @@ export function WeighStep({ batch, bench, step, half, change, act, after }: Step
             </p>
           )}
         </div>
-        <Jar layers={bench.layers} level={step.before} target={step.after} height={170} label={`The jar, filling with ${step.title}`} />
+        <Jar layers={bench.layers} fit level={step.before} target={step.after} height={170} label={`The jar, filling with ${step.title}`} />
       </div>
       <LotChooser
         lots={step.lots}

@@ -69,7 +69,7 @@ export function Editor({ draft, saved, changed, set, drop }: EditorProps) {
       sub={<For draft={draft} set={set} before={standing} />}
       foot={
         <>
-          <PlanLine plan={draft.plan} sheet={sheet} set={(plan) => set({ ...draft, plan })} />
+          <PlanLine plan={draft.plan} sheet={sheet} set={(change) => set({ ...latest.current, plan: { ...latest.current.plan, ...change } })} />
           <Trouble error={error ?? (answer && !answer.ok ? answer.error : undefined)} />
           {sheet?.because && <p class="because">{sheet.because}</p>}
           <div class="two save-make">

@@ -5,13 +5,13 @@ import { Choice } from '../parts/choice';
 import { Field } from '../parts/field';
 import { Fig } from '../parts/figure';
 
-export function PlanFields({ plan, set }: { plan: Plan; set: (plan: Plan) => void }) {
+export function PlanFields({ plan, set }: { plan: Plan; set: (change: Partial<Plan>) => void }) {
   return (
     <div class="plan-fields">
       <div class="three">
-        <Field label="jars" name="jars" mode="numeric" value={plan.jars} set={(jars) => set({ ...plan, jars })} />
-        <Field label="of" name="fill" mode="decimal" unit="g" value={plan.fill} set={(fill) => set({ ...plan, fill })} />
-        <Field label="loss" name="loss" mode="decimal" unit="%" value={plan.loss} set={(loss) => set({ ...plan, loss })} />
+        <Field label="jars" name="jars" mode="numeric" value={plan.jars} set={(jars) => set({ jars })} />
+        <Field label="of" name="fill" mode="decimal" unit="g" value={plan.fill} set={(fill) => set({ fill })} />
+        <Field label="loss" name="loss" mode="decimal" unit="%" value={plan.loss} set={(loss) => set({ loss })} />
       </div>
       <Choice
         label="The scale reads to"
@@ -21,7 +21,7 @@ export function PlanFields({ plan, set }: { plan: Plan; set: (plan: Plan) => voi
           { value: '1', text: '1 g' },
         ]}
         value={plan.step}
-        set={(step) => set({ ...plan, step })}
+        set={(step) => set({ step })}
       />
     </div>
   );
@@ -32,7 +32,7 @@ export function planWords(sheet: Sheet | undefined): string {
   return sheet?.planSays.replace(`: ${sheet.mass.text}`, '') ?? '';
 }
 
-export function PlanLine({ plan, sheet, set }: { plan: Plan; sheet: Sheet | undefined; set: (plan: Plan) => void }) {
+export function PlanLine({ plan, sheet, set }: { plan: Plan; sheet: Sheet | undefined; set: (change: Partial<Plan>) => void }) {
   return (
     <div class="plan-row">
       <div class="plan-says">

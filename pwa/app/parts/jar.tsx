@@ -13,6 +13,8 @@ interface JarProps {
   target?: number;
   /** letters of the phases on the layers, for tall pictures */
   letters?: boolean;
+  /** for a record: what is a little more than planned still stands in the jar */
+  fit?: boolean;
   label?: string;
 }
 
@@ -32,18 +34,19 @@ function words(layers: readonly Layer[]): string {
   return `A jar: ${layers.map((l) => `${l.phase} ${l.percent}`).join(', ')}`;
 }
 
-export function Jar({ layers, height = 222, level, target, letters, label }: JarProps) {
+export function Jar({ layers, height = 222, level, target, letters, fit, label }: JarProps) {
   const id = useId();
   const floor = height - 4;
-  const y = (share: number) => floor - share * (floor - RIM);
+  const whole = fit ? Math.max(1, layers.reduce((all, layer) => all + layer.share, 0)) : 1;
+  const y = (share: number) => floor - (share / whole) * (floor - RIM);
   let sum = 0;
   const bands = layers.map((layer) => {
     const from = sum;
     sum += layer.share;
     return { layer, top: y(sum), tall: y(from) - y(sum) };
   });
-  const over = sum > 1.00001;
-  const filled = level === undefined ? undefined : y(Math.min(1, level));
+  const over = !fit && sum > 1.00001;
+  const filled = level === undefined ? undefined : y(Math.min(whole, level));
   const paint = bands.map((band) => (
     <rect key={band.layer.phase} class="layer" x="0" y={band.top} width="70" height={Math.max(0, band.tall)} fill={hatchOf(band.layer.phase)} />
   ));
@@ -59,7 +62,7 @@ export function Jar({ layers, height = 222, level, target, letters, label }: Jar
       <g clip-path={`url(#${id}in)`}>
         <g clip-path={`url(#${id}level)`}>{paint}</g>
         {target !== undefined && filled !== undefined && (
-          <rect class="pouring" x="0" y={y(Math.min(1, target))} width="70" height={Math.max(0, filled - y(Math.min(1, target)))} />
+          <rect class="pouring" x="0" y={y(Math.min(whole, target))} width="70" height={Math.max(0, filled - y(Math.min(whole, target)))} />
         )}
         {filled === undefined && bands.slice(0, -1).map((b) => <path key={b.layer.phase} class="seam" d={`M0 ${b.top}H70`} />)}
       </g>
@@ -73,7 +76,7 @@ export function Jar({ layers, height = 222, level, target, letters, label }: Jar
         </>
       )}
       <path d={body(height)} class="glass" />
-      {target !== undefined && <path class="mark" d={`M3 ${y(Math.min(1, target))}H67`} />}
+      {target !== undefined && <path class="mark" d={`M3 ${y(Math.min(whole, target))}H67`} />}
       {!over && <rect x="5" y="8" width="60" height="15" rx="4" class="glass cap" />}
       {over && <path class="rim" d={`M3 ${RIM}H67`} />}
       {letters &&

@@ -73,7 +73,7 @@ function BatchFoot({ of }: { of: Batch }) {
 export function BatchHead({ of }: { of: Batch }) {
   return (
     <div class="record-head">
-      <Jar layers={of.layers} />
+      <Jar layers={of.layers} fit />
       <div>
         {of.row.says && <p class="lead">{of.row.says}</p>}
         <div class="kv">

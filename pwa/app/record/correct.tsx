@@ -22,7 +22,7 @@ export function CorrectForm({ row, close }: { row: Row; close: () => void }) {
   const kept = useKept<Typed>(`correct:${row.entry}`);
   const start: Typed = { value: '', unit: row.what === 'temperature' ? (row.value.includes('F') ? 'F' : 'C') : '', lot: '', reason: '' };
   const typed = kept.value ?? start;
-  const set = (change: Partial<Typed>) => kept.set({ ...typed, ...change });
+  const set = (change: Partial<Typed>) => kept.edit((now) => ({ ...(now ?? start), ...change }));
   const send = async () => {
     const done = await act.run('correct', { entry: row.entry, ...typed });
     if (!done) return;

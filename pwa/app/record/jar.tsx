@@ -52,7 +52,7 @@ export function JarScreen({ code }: { code: string }) {
       <div class="columns">
         <div>
           <div class="record-head">
-            <Jar layers={batch.layers} />
+            <Jar layers={batch.layers} fit />
             <div>
               {facts.map(([word, value]) => (
                 <div key={word} class="kv">

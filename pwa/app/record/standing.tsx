@@ -63,7 +63,9 @@ function Hold({ batch, close }: { batch: string; close: () => void }) {
 function Release({ batch, close }: { batch: string; close: () => void }) {
   const act = useAct();
   const kept = useKept<{ by: string; looked: string }>(`release:${batch}`);
-  const typed = kept.value ?? { by: '', looked: '' };
+  const start = { by: '', looked: '' };
+  const typed = kept.value ?? start;
+  const set = (change: Partial<typeof start>) => kept.edit((now) => ({ ...(now ?? start), ...change }));
   const release = async () => {
     if (!(await act.run('batch.release', { batch, ...typed }))) return;
     kept.clear();
@@ -78,8 +80,8 @@ function Release({ batch, close }: { batch: string; close: () => void }) {
       }}
     >
       <p class="caution">{caution}</p>
-      <Field label="Released by" name="by" value={typed.by} set={(by) => kept.set({ ...typed, by })} error={besides(act.error, 'by')} />
-      <Field label="Looked at" name="looked" value={typed.looked} set={(looked) => kept.set({ ...typed, looked })} hint="Firmer, colour, sunk, smell, pH." />
+      <Field label="Released by" name="by" value={typed.by} set={(by) => set({ by })} error={besides(act.error, 'by')} />
+      <Field label="Looked at" name="looked" value={typed.looked} set={(looked) => set({ looked })} hint="Firmer, colour, sunk, smell, pH." />
       <Trouble error={elsewhere(act.error, ['by'])} />
       <div class="two">
         <button type="button" class="btn second" onClick={close}>

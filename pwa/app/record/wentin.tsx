@@ -20,9 +20,13 @@ export function WentIn({ of }: { of: Batch['wentIn'] }) {
               {w.lots.map((l, i) => (
                 <span key={l.key}>
                   {i > 0 && ', '}
-                  <Go to={`/shelf/lots/${l.key}`} class="inline">
-                    {l.code}
-                  </Go>
+                  {l.key ? (
+                    <Go to={`/shelf/lots/${l.key}`} class="inline">
+                      {l.code}
+                    </Go>
+                  ) : (
+                    l.code
+                  )}
                   {w.lots.length > 1 && ` ${l.grams}`}
                 </span>
               ))}

@@ -24,8 +24,9 @@ const fields = ['ingredient', 'code', 'supplier', 'supplierLot', 'grams', 'expir
 export function Receive({ ingredient, back }: { ingredient: string; back: string }) {
   const act = useAct();
   const kept = useKept<Typed>('receive');
-  const typed: Typed = kept.value ?? { ingredient, name: '', code: '', supplier: '', supplierLot: '', grams: '', expiry: '', cost: '' };
-  const set = (change: Partial<Typed>) => kept.set({ ...typed, ...change });
+  const start: Typed = { ingredient, name: '', code: '', supplier: '', supplierLot: '', grams: '', expiry: '', cost: '' };
+  const typed = kept.value ?? start;
+  const set = (change: Partial<Typed>) => kept.edit((now) => ({ ...(now ?? start), ...change }));
   const receive = async () => {
     const { name: _, ...args } = typed;
     const done = await act.run('lot.receive', args);

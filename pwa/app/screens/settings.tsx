@@ -25,7 +25,7 @@ function Form({ of }: { of: Workshop }) {
   const act = useAct();
   const kept = useKept<Workshop>('workshop');
   const typed = kept.value ?? of;
-  const set = (change: Partial<Workshop>) => kept.set({ ...typed, ...change });
+  const set = (change: Partial<Workshop>) => kept.edit((now) => ({ ...(now ?? of), ...change }));
   const save = async () => {
     if (await act.run('workshop.name', typed)) kept.clear();
   };

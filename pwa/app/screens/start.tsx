@@ -62,7 +62,8 @@ interface Typed {
 function Form({ of }: { of: Formula }) {
   const act = useAct();
   const kept = useKept<Typed>(`start:${of.row.key}`);
-  const typed = kept.value ?? { purpose: 'trial', plan: of.draft.plan };
+  const begin: Typed = { purpose: 'trial', plan: of.draft.plan };
+  const typed = kept.value ?? begin;
   const answer = useSheet({ ...of.draft, plan: typed.plan });
   const sheet = answer?.ok ? answer.value : undefined;
   const start = async () => {
@@ -93,8 +94,8 @@ function Form({ of }: { of: Formula }) {
         </>
       }
     >
-      <Choice label="What it is for" options={purposes} value={typed.purpose} set={(purpose) => kept.set({ ...typed, purpose })} />
-      <PlanFields plan={typed.plan} set={(plan) => kept.set({ ...typed, plan })} />
+      <Choice label="What it is for" options={purposes} value={typed.purpose} set={(purpose) => kept.edit((now) => ({ ...(now ?? begin), purpose }))} />
+      <PlanFields plan={typed.plan} set={(change) => kept.edit((now) => ({ ...(now ?? begin), plan: { ...(now ?? begin).plan, ...change } }))} />
       {wear.length > 0 && (
         <section>
           <h2 class="ph">
