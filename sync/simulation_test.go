@@ -185,13 +185,13 @@ func TestSimulationNoticesBrokenRules(t *testing.T) {
 					t.Fatalf("calm seed %d fails, so this shows nothing:\n%s", seed, lines(w.failed))
 				}
 			}
-			for seed := uint64(1); seed <= 40; seed++ {
+			for seed := uint64(1); seed <= 200; seed++ {
 				if w := simulate(seed, broken, false); len(w.failed) > 0 {
 					t.Logf("noticed with seed %d: %s", seed, w.failed[0])
 					return
 				}
 			}
-			t.Fatal("40 seeds ran through as though nothing were wrong")
+			t.Fatal("200 seeds ran through as though nothing were wrong")
 		})
 	}
 }
