@@ -88,7 +88,7 @@ func readLine(d *DraftLine, k Known) (Line, string) {
 		p, err := ReadPercent(d.Percent)
 		if err == nil {
 			l.Percent = p
-		} else {
+		} else if trouble == "" || strings.TrimSpace(d.Percent) != "" {
 			trouble = err.Says + "; " + err.Want
 		}
 	}

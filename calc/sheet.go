@@ -31,7 +31,7 @@ func SheetOf(d Draft, k Known) Sheet {
 	case asked:
 		s.PlanSays = planErr.Error()
 	}
-	findings := append([]Finding(nil), t.Findings...)
+	findings := started(&d, t.Findings)
 	findings = append(findings, wrong...)
 	judged := judge(&f, k, 0)
 	findings = append(findings, judged...)
@@ -54,6 +54,23 @@ func SheetOf(d Draft, k Known) Sheet {
 		s.CanMake = true
 	}
 	return s
+}
+
+// started leaves out what is only not written yet: an empty sheet is not a fault, nor is a line in which nothing stands. Neither can be saved.
+func started(d *Draft, found []Finding) []Finding {
+	blank := map[string]bool{}
+	for _, l := range d.Lines {
+		if l.Ingredient == "" && l.Base == "" && strings.TrimSpace(l.Percent) == "" && !l.QS {
+			blank[l.ID] = true
+		}
+	}
+	var out []Finding
+	for _, f := range found {
+		if len(blank) < len(d.Lines) && (f.Rule != "nameless" || !blank[f.Subject]) {
+			out = append(out, f)
+		}
+	}
+	return out
 }
 
 func whyNotSaved(d *Draft, t Totals, trouble []string, wrong, judged []Finding) string {

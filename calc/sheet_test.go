@@ -100,6 +100,19 @@ func TestABaseMayNotHoldTheFormulaThatHoldsIt(t *testing.T) {
 	}
 }
 
+func TestWhatIsNotWrittenYetIsNoFault(t *testing.T) {
+	for name, lines := range map[string][]calc.DraftLine{"empty": nil, "one empty line": {{ID: "a", Phase: "A"}}} {
+		s := calc.SheetOf(calc.Draft{Lines: lines}, calc.Given())
+		if len(s.Findings) != 0 || s.CanSave || s.Because == "" {
+			t.Errorf("%s: %s, because %q", name, rulesOf(s), s.Because)
+		}
+	}
+	s := calc.SheetOf(wash(func(d *calc.Draft) { d.Lines = append(d.Lines, calc.DraftLine{ID: "new", Phase: "A"}) }), calc.Given())
+	if strings.Contains(rulesOf(s), "nameless") || s.CanSave || s.Lines[4].Trouble == "" {
+		t.Errorf("%s, save %v, %q", rulesOf(s), s.CanSave, s.Lines[4].Trouble)
+	}
+}
+
 func TestSharesThatNoLineCanHaveAreStops(t *testing.T) {
 	for _, c := range []struct {
 		share calc.Percent

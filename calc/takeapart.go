@@ -79,6 +79,9 @@ func takeApart(f *Formula, k Known) (Apart, *FieldError) {
 		} else if k.Ingredients[l.Ingredient] != nil {
 			in = []supplied{{l.Ingredient, decimal.New(int64(Hundred), -4)}}
 		}
+		if in == nil && l.Ingredient == "" && l.Percent == 0 && !l.QS {
+			continue // a line in which nothing stands yet holds nothing back
+		}
 		if in == nil {
 			a.unknown = append(a.unknown, l.ID)
 			continue
