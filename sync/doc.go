@@ -25,7 +25,7 @@
 //
 // # Promise
 //
-// The layouts of PROTOCOL.md with the vectors in testdata/vectors/sync never
+// The layouts of PROTOCOL.md with the vectors in testdata/vectors/sync (at the root) never
 // change for protocol 1: entry, envelope, hashes and MAC are for ever, since
 // they are at rest in people's books. A later protocol adds message types and
 // fields after the known ones of hello, welcome and refuse. Kinds of entry
