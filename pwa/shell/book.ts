@@ -8,7 +8,7 @@ import { linkState } from './link';
 import type { LinkState, Result } from './contract';
 import { register } from './register';
 import { StoreSocket } from './socket';
-import { notKept } from './trouble';
+import { isOrdinary, notKept, notStored, Unreadable } from './trouble';
 
 export interface BookEvents {
   changed(): void;
@@ -35,6 +35,8 @@ export class Book {
   private ticker: ReturnType<typeof setInterval> | undefined;
   private readonly socket: StoreSocket;
   private line = 0;
+  /** the line on which hello was said: before that nothing else may go out on it */
+  private greeted = -1;
 
   constructor(private readonly events: BookEvents) {
     const scheme = location.protocol === 'https:' ? 'wss' : 'ws';
@@ -111,7 +113,7 @@ export class Book {
   private must(answer: Answer): void {
     if (answer.ok) return;
     const refused = asResult(answer);
-    throw new Error(refused.ok ? '' : `${refused.error.says} ${refused.error.hint}`.trim());
+    throw new Unreadable(refused.ok ? '' : `${refused.error.says} ${refused.error.hint}`.trim());
   }
 
   /** Does what the engine asks, in its order. Work of a line that is gone by then is let go: the next line brings it again. */
@@ -128,8 +130,9 @@ export class Book {
     const line = this.line;
     for (const step of outcome.steps) {
       // Sends go at once, so that a slow disk does not look like a dead phone.
-      if (step.action.do === 'send') this.socket.send(step.bytes);
-      else this.doing = this.doing.then(() => (line === this.line ? this.act(step) : undefined)).catch(() => this.socket.drop());
+      if (step.action.do === 'send') {
+        if (this.greeted === this.line) this.socket.send(step.bytes);
+      } else this.doing = this.doing.then(() => (line === this.line ? this.act(step) : undefined)).catch(() => this.socket.drop());
     }
     this.tell();
   }
@@ -144,7 +147,8 @@ export class Book {
         try {
           await keep.keepChunk({ stream, epoch, from: after + 1, to: last, hash, mac, bytes: step.bytes }, mine ?? []);
         } catch (error) {
-          this.trouble = notKept(error).says;
+          this.trouble = notStored(error);
+          this.tell();
           throw error;
         }
         this.perform(call(Op.stored, { stream, seq: last }));
@@ -158,7 +162,7 @@ export class Book {
         await this.welcomed(action.role, action.letter, action.clock, action.epochs);
         return;
       case 'stop':
-        this.trouble = [action.says, action.hint].filter((part) => part !== '').join(' ');
+        this.trouble = isOrdinary(action.code) ? '' : [action.says, action.hint].filter((part) => part !== '').join(' ');
         if (action.fatal) this.socket.stop();
         else this.socket.drop();
     }
@@ -183,7 +187,9 @@ export class Book {
   private lineOpened(): void {
     const line = this.line;
     this.doing = this.doing.then(() => {
-      if (line === this.line) this.perform(call(Op.connect, {}));
+      if (line !== this.line) return;
+      this.greeted = line;
+      this.perform(call(Op.connect, {}));
     });
   }
 

@@ -42,27 +42,31 @@ export interface Answer {
   raw: Uint8Array;
 }
 
+/** The engine could not be had; says so in a sentence for people. */
+export class NoEngine extends Error {}
+
 let door: Door | undefined;
+let dead = false;
 
 /** Compiles and starts the engine; rejects with the reason when it cannot. */
 export async function startEngine(): Promise<void> {
   if (door) return;
   const go = new Go();
-  const response = await fetch(__ENGINE_URL__);
-  if (!response.ok) throw new Error(`the engine's file answered ${response.status}`);
+  const response = await fetch(__ENGINE_URL__).catch(() => undefined);
+  if (!response?.ok) throw new NoEngine('A part of Stillroom could not be loaded, and the home store does not answer. What was kept is kept. Start the home store and this page goes on by itself.');
   const { instance } = await WebAssembly.instantiateStreaming(response, go.importObject);
   void go.run(instance);
   // The engine sets its door before its main blocks; one turn of the loop is enough, some browsers want two.
   for (let turn = 0; turn < 200 && !globalThis.stillroom; turn++) {
     await new Promise((resolve) => setTimeout(resolve, 5));
   }
-  if (!globalThis.stillroom) throw new Error('the engine did not open its door');
+  if (!globalThis.stillroom) throw new NoEngine('A part of Stillroom did not start. What was kept is kept. Load the page again.');
   door = globalThis.stillroom;
 }
 
 /** One call through the door. Clock, zone and random bytes go in with every call, so that the engine needs none. */
 export function call(op: OpCode, head: unknown, raw: Uint8Array = new Uint8Array()): Answer {
-  if (!door) return { ok: false, text: JSON.stringify(notUp), raw: new Uint8Array() };
+  if (!door || dead) return { ok: false, text: JSON.stringify(dead ? ended : notUp), raw: new Uint8Array() };
   const json = encoder.encode(JSON.stringify(head ?? {}));
   const request = new Uint8Array(HEAD + json.length + raw.length);
   const view = new DataView(request.buffer);
@@ -75,12 +79,21 @@ export function call(op: OpCode, head: unknown, raw: Uint8Array = new Uint8Array
   request.set(json, HEAD);
   request.set(raw, HEAD + json.length);
 
-  const answer = door.call(request);
+  let answer: Uint8Array;
+  try {
+    answer = door.call(request);
+  } catch {
+    // Only a fault that Go itself cannot recover from comes here, such as memory that ran out.
+    dead = true;
+    return { ok: false, text: JSON.stringify(ended), raw: new Uint8Array() };
+  }
   const length = new DataView(answer.buffer, answer.byteOffset).getUint32(1, true);
   return { ok: answer[0] === 1, text: decoder.decode(answer.subarray(5, 5 + length)), raw: answer.subarray(5 + length) };
 }
 
 const notUp: Refusal = { code: 'starting', says: 'Stillroom is still starting.', hint: 'Nothing was kept. Try again in a moment.', field: '' };
+
+const ended: Refusal = { code: 'ended', says: 'The part of Stillroom that reckons has stopped. This was not kept; everything kept before still is.', hint: 'Load the page again.', field: '' };
 
 export function asResult(answer: Answer): Result<unknown> {
   const value: unknown = JSON.parse(answer.text);

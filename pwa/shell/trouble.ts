@@ -3,6 +3,7 @@
 import type { Refusal } from './contract';
 import { refusal } from './messages';
 import { Forked, TakenAway } from './keep';
+import { NoEngine } from './engine';
 import { NoStore } from './register';
 
 /** Why something was not written on this phone. */
@@ -18,6 +19,30 @@ export function notKept(error: unknown): Refusal {
     return refusal('full', 'This was not kept: the phone has no room left.', 'What you typed still stands here. Make room on the phone, then try again.');
   }
   return refusal('not-kept', 'This was not kept: the phone could not write it down.', 'What you typed still stands here. Try again; if it stays so, load the page again.');
+}
+
+/** Why something that came from the home store was not written; it comes again by itself. */
+export function notStored(error: unknown): string {
+  const full = error instanceof DOMException && error.name === 'QuotaExceededError';
+  return full
+    ? 'This phone has no room left for what the home store sends. Nothing is lost. Make room on the phone; it goes on by itself.'
+    : 'This phone could not write down what the home store sent. Nothing is lost; it is tried again.';
+}
+
+/** Why the book could not be opened, and whether trying again by itself may help. */
+export function notOpened(error: unknown): { says: string; again: boolean } {
+  if (error instanceof NoStore || error instanceof NoEngine) return { says: error.message, again: true };
+  if (error instanceof Unreadable) return { says: error.message, again: false };
+  const why = error instanceof Error ? error.message : String(error);
+  return { says: `The book on this phone could not be opened (${why}). Nothing was deleted. Load the page again; do not clear this page’s data.`, again: false };
+}
+
+/** What is kept cannot be read; the engine's own sentence. */
+export class Unreadable extends Error {}
+
+/** Ends of a connection that are a part of life: the next one is opened by itself and nobody need read about it. */
+export function isOrdinary(code: string): boolean {
+  return code === 'silent' || code === 'closing' || code === 'slow';
 }
 
 /** Why a file of the home store could not be had. */

@@ -8,7 +8,7 @@ import { LiveViews } from './live';
 import { refused, type FromWorker, type Ready, type Request, type Tab, type ToWorker } from './messages';
 import { Owner } from './owner';
 import { fetchLabels } from './register';
-import { notFetched, notKept } from './trouble';
+import { notFetched, notKept, notOpened } from './trouble';
 
 const RETRY = 3000;
 
@@ -84,11 +84,12 @@ async function openBook(): Promise<void> {
   } catch (error) {
     await next.close();
     if (mine !== opening) return;
-    failure = error instanceof Error ? error.message : String(error);
+    const { says, again } = notOpened(error);
+    failure = says;
     ready = 'failed';
     letGo();
     tell();
-    retry = setTimeout(() => void openBook(), RETRY);
+    if (again) retry = setTimeout(() => void openBook(), RETRY);
     return;
   }
   if (mine !== opening) {
