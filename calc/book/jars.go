@@ -13,13 +13,20 @@ func (s *State) jarRows(batchKey string) []JarRow {
 	}
 	where := s.where(Shelf, m.from.ref)
 	at := s.placeName(m.body.Place)
+	for i, code := range m.codes() {
+		out = append(out, JarRow{code, calc.ShowJarCode(code), i + 1, at, where})
+	}
+	return out
+}
+
+// codes are the codes of a batch's jars in their order, across all its keys.
+func (m *minted) codes() []string {
+	var out []string
 	for _, r := range m.body.Keys {
 		for _, n := range calc.JarNumbers(r.Key, int(r.Count), firstJar) {
-			code, e := calc.JarCode(r.Key, n)
-			if e != nil { // a key that an honest device never writes names no jars
-				continue
+			if code, e := calc.JarCode(r.Key, n); e == nil { // a key that no honest device writes names no jars
+				out = append(out, code)
 			}
-			out = append(out, JarRow{code, calc.ShowJarCode(code), len(out) + 1, at, where})
 		}
 	}
 	return out
@@ -40,38 +47,6 @@ func countPlaces(jars []JarRow) []PlaceCount {
 	return out
 }
 
-// BatchJars are the jars of a batch as they are printed, for labels; false when the shelf does not know them yet.
-func (s *State) BatchJars(batchKey string) ([]JarRow, bool) {
-	return s.jarRows(batchKey), s.minted.get(batchKey) != nil
-}
-
-// Card is what anyone may read of a batch, and whether it is barred.
-func (s *State) Card(batchKey string) (c CardPublished, barred bool, ok bool) {
-	x := s.cards.get(batchKey)
-	if x == nil {
-		return CardPublished{}, false, false
-	}
-	if b := s.bars.get(batchKey); b != nil {
-		barred = b.body.Barred
-	}
-	return x.body, barred, true
-}
-
-// BatchOfJar is the batch that a read and checked jar code belongs to, "" when this book does not know it.
-func (s *State) BatchOfJar(code string) (batchKey string, number int) {
-	key, _ := calc.SplitJarCode(code)
-	owner := s.jarKeys.get(key)
-	if owner == nil {
-		return "", 0
-	}
-	for _, j := range s.jarRows(owner.s) {
-		if j.Code == code {
-			return owner.s, j.Number
-		}
-	}
-	return "", 0
-}
-
 func (s *State) viewJar(ctx Context, args []byte) (any, *Refusal) {
 	a, no := viewArgs(args)
 	if no != nil {
@@ -86,18 +61,16 @@ func (s *State) viewJar(ctx Context, args []byte) (any, *Refusal) {
 		return nil, unseen("misread", "code", e.Says, hint)
 	}
 	shown := calc.ShowJarCode(code)
-	batchKey, n := s.BatchOfJar(code)
-	if batchKey == "" {
+	jar, known := s.PublicJar(code)
+	if !known {
 		return nil, unseen("jar unknown", "code", "the code "+shown+" is sound but not in this book on this phone", "connect to the home store to fetch what is new; if it stays unknown, the jar is from another book")
 	}
-	jars := s.jarRows(batchKey)
-	m := s.minted.get(batchKey)
-	v := JarView{Code: code, Shown: shown, Read: how, Number: n, Of: len(jars), Place: jars[n-1].Place,
-		BestBefore: showDay(m.body.Best), Net: grams(m.body.Net, 100)}
-	if b := s.making(batchKey); b != nil {
+	v := JarView{Code: code, Shown: shown, Read: how, Number: jar.Number, Of: jar.Of, Place: s.placeName(jar.Jars.Place),
+		BestBefore: showDay(jar.Jars.Best), Net: grams(jar.Jars.Net, 100)}
+	if b := s.making(jar.Batch); b != nil {
 		v.Batch = s.batchView(ctx, b)
 	} else {
-		v.Batch = s.shelfBatch(&m.body, jars)
+		v.Batch = s.shelfBatch(&jar.Jars, s.jarRows(jar.Batch))
 	}
 	return v, nil
 }

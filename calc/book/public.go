@@ -44,15 +44,9 @@ func (s *State) PublicJars(batch string) []PublicJar {
 		one.Bar = b.body
 	}
 	var out []PublicJar
-	for _, run := range m.body.Keys {
-		for _, n := range calc.JarNumbers(run.Key, int(run.Count), firstJar) {
-			code, e := calc.JarCode(run.Key, n)
-			if e != nil {
-				continue
-			}
-			one.Code, one.Number = code, len(out)+1
-			out = append(out, one)
-		}
+	for i, code := range m.codes() {
+		one.Code, one.Number = code, i+1
+		out = append(out, one)
 	}
 	for i := range out {
 		out[i].Of = len(out)
