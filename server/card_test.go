@@ -10,6 +10,7 @@ import (
 
 	"stillroom/calc"
 	"stillroom/calc/book"
+	"stillroom/server/servertest"
 )
 
 // demoJars gives the jars of the demo's filled batches, by batch.
@@ -109,7 +110,7 @@ func TestHeldJarSaysDoNotUse(t *testing.T) {
 
 func TestLabelsOfABatch(t *testing.T) {
 	s := start(t, Options{Demo: true})
-	p := register(t, s)
+	p := servertest.Register(t, s.URL())
 	jars := demoJars(t, s)[0]
 	path := "/api/labels?sheet=a4-21&batch=" + jars[0].Batch
 	answer, body := get(t, s, path, "Authorization", "Bearer "+p.Token)

@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"stillroom/server/folder"
+	"stillroom/server/servertest"
 	"stillroom/server/store"
 )
 
@@ -74,21 +75,9 @@ func do(t testing.TB, s *Server, method, path string, body io.Reader, headers ..
 	return answer, string(data)
 }
 
-type phone struct{ Device, Token, Letter, Role string }
-
-func register(t testing.TB, s *Server) phone {
-	t.Helper()
-	answer, body := do(t, s, "POST", "/api/devices", strings.NewReader("{}"), "Content-Type", "application/json", "Origin", strings.TrimSuffix(s.URL(), "/"))
-	var p phone
-	if err := json.Unmarshal([]byte(body), &p); err != nil || answer.StatusCode != http.StatusCreated {
-		t.Fatalf("%d %s", answer.StatusCode, body)
-	}
-	return p
-}
-
 func TestDevicesAreTakenInOnlyFromOwnPages(t *testing.T) {
 	s := start(t, Options{})
-	a, b := register(t, s), register(t, s)
+	a, b := servertest.Register(t, s.URL()), servertest.Register(t, s.URL())
 	if a.Letter != "A" || b.Letter != "B" || a.Role != "owner" || a.Device == b.Device || len(a.Token) < 40 {
 		t.Errorf("%+v and %+v", a, b)
 	}

@@ -74,7 +74,8 @@ func Open(dir string, o Options) (*Store, error) {
 
 func openEngine(dir string, readOnly bool) (*engine.DB, error) {
 	db, err := engine.Open(engineOptions(dir, readOnly))
-	if readOnly && errors.Is(err, engine.ErrTruncateNeeded) {
+	// Badger's errors lose what they wrap, so they are told apart by their words.
+	if readOnly && err != nil && strings.Contains(err.Error(), engine.ErrTruncateNeeded.Error()) {
 		// The last process was killed. Its unfinished tail can only be passed over by an opening that may write; entries
 		// are not touched by that.
 		db, err = engine.Open(engineOptions(dir, false))
