@@ -175,6 +175,7 @@ func (p phone) DoStep() string {
 	p.t.Helper()
 	p.until("the bench", func() (bool, error) { return p.has(`[data-screen="bench"] .body`) })
 	what, id := p.Step()
+	p.Fits()
 	dry()
 	switch what {
 	case "":
@@ -200,12 +201,28 @@ func (p phone) DoStep() string {
 	default:
 		p.t.Fatalf("the bench shows a step %q that no scenario knows", what)
 	}
+	p.stepAfter(id)
+	return what
+}
+
+// stepAfter waits until another step than this is shown, or none.
+func (p phone) stepAfter(id string) {
+	p.t.Helper()
 	p.until("the step after "+id, func() (bool, error) {
 		var now string
 		err := p.Run(`const s = document.querySelector('[data-step]'); return s ? s.dataset.stepId : '';`, &now)
 		return err == nil && now != id, err
 	})
-	return what
+}
+
+// Weigh types what the scale reads for the weighing on the screen, and waits for the next step.
+func (p phone) Weigh(grams string) {
+	p.t.Helper()
+	_, id := p.Step()
+	p.Pad(grams)
+	p.SeeIn(`[data-part="pad-text"]`, grams)
+	p.Tap("Weighed")
+	p.stepAfter(id)
 }
 
 // DoUntil does steps as planned until one of a kind, at a line's name where one is given, is to be done next.

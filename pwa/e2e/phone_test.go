@@ -59,17 +59,15 @@ func (p phone) until(what string, ask func() (bool, error)) {
 		}
 		time.Sleep(40 * time.Millisecond)
 	}
+	p.Shot("failed " + p.t.Name())
 	p.t.Fatalf("%s: not within %s (%v). The screen says:\n%s\nconsole: %s", what, patience, last, p.Screen(), strings.Join(p.Console(), "\n"))
 }
 
-// Screen is all the text that the page shows, and leaves a picture of it beside the test's name.
+// Screen is all the text that the page shows.
 func (p phone) Screen() string {
 	var text string
 	if err := p.Run(`return document.body ? document.body.innerText : ''`, &text); err != nil {
 		return "(" + err.Error() + ")"
-	}
-	if p.t.Failed() || os.Getenv("STILLROOM_PICTURES") != "" {
-		p.Shot(p.t.Name())
 	}
 	return text
 }
@@ -209,6 +207,22 @@ func (p phone) At(screen string) {
 		err := p.Run(`return !!document.querySelector('[data-screen="' + arguments[0] + '"]')`, &ok, screen)
 		return ok, err
 	})
+}
+
+// Fits fails where the screen is wider than the phone: what runs over the edge cannot be read, and moves what is touched.
+func (p phone) Fits() {
+	p.t.Helper()
+	var wide struct {
+		Screen, Window int
+		Over           []string
+	}
+	must(p.t, p.Run(`const w = document.documentElement.clientWidth;
+return { screen: document.documentElement.scrollWidth, window: w, over: [...document.querySelectorAll('body *')].filter((e) => e.getBoundingClientRect().right > w + 1)
+  .map((e) => e.tagName.toLowerCase() + '.' + [...e.classList].join('.') + ' "' + (e.textContent || '').slice(0, 40) + '"') };`, &wide))
+	if wide.Screen > wide.Window {
+		p.Shot("too wide " + p.t.Name())
+		p.t.Errorf("the screen is %d wide in a window of %d: %s", wide.Screen, wide.Window, strings.Join(wide.Over, ", "))
+	}
 }
 
 // TextAt is the text of the first element that a CSS selector names, waited for.
