@@ -1,6 +1,6 @@
 // The formula as it is written: the jar at the left, the ledger beside it, notes in the margin, and what can be done at the foot.
 
-import { useRef, useState } from 'preact/hooks';
+import { useState } from 'preact/hooks';
 import { command } from '../../shell/client';
 import type { Draft, Formula, Refusal } from '../../shell/contract';
 import { Screen } from '../frame/screen';
@@ -12,7 +12,7 @@ import { offerUndo } from '../parts/undo';
 import { Trouble } from '../parts/trouble';
 import { go } from '../route';
 import { count } from '../words';
-import { addPhase, nextLetter } from './change';
+import { addPhase, nextLetter, type Edit } from './change';
 import { For, Title } from './head';
 import { History } from './history';
 import { MarginNotes } from './marginnotes';
@@ -26,17 +26,15 @@ interface EditorProps {
   /** what the book has; undefined for one that was never saved */
   saved: Formula | undefined;
   changed: boolean;
-  set: (draft: Draft) => void;
+  edit: Edit;
   /** forget what was typed since the last save */
   drop: () => void;
 }
 
-export function Editor({ draft, saved, changed, set, drop }: EditorProps) {
+export function Editor({ draft, saved, changed, edit, drop }: EditorProps) {
   const [allOpen, setAllOpen] = useState(false);
   const [error, setError] = useState<Refusal | undefined>(undefined);
   const [saving, setSaving] = useState(false);
-  const latest = useRef(draft);
-  latest.current = draft;
   const answer = useSheet(draft);
   const sheet = answer?.ok ? answer.value : undefined;
   // An empty sheet is not a fault: notes begin with the first line.
@@ -65,11 +63,11 @@ export function Editor({ draft, saved, changed, set, drop }: EditorProps) {
       name="formula"
       look="formula"
       back={{ to: '/formulas', text: 'Formulas' }}
-      title={<Title draft={draft} set={set} fresh={!saved} />}
-      sub={<For draft={draft} set={set} before={standing} />}
+      title={<Title draft={draft} edit={edit} fresh={!saved} />}
+      sub={<For draft={draft} edit={edit} before={standing} />}
       foot={
         <>
-          <PlanLine plan={draft.plan} sheet={sheet} set={(change) => set({ ...latest.current, plan: { ...latest.current.plan, ...change } })} />
+          <PlanLine plan={draft.plan} sheet={sheet} set={(change) => edit((now) => ({ ...now, plan: { ...now.plan, ...change } }))} />
           <Trouble error={error ?? (answer && !answer.ok ? answer.error : undefined)} />
           {sheet?.because && <p class="because">{sheet.because}</p>}
           <div class="two save-make">
@@ -99,10 +97,10 @@ export function Editor({ draft, saved, changed, set, drop }: EditorProps) {
         </div>
         <div class="lines">
           {draft.phases.map((phase) => (
-            <Phase key={phase.letter} draft={draft} phase={phase} sheet={sheet} margin={margin} fixed={false} set={set} now={() => latest.current} openNotes={openNotes} />
+            <Phase key={phase.letter} draft={draft} phase={phase} sheet={sheet} margin={margin} fixed={false} edit={edit} openNotes={openNotes} />
           ))}
           {nextLetter(draft) && (
-            <button type="button" class="quiet add-phase" onClick={() => set(addPhase(draft))}>
+            <button type="button" class="quiet add-phase" onClick={() => edit(addPhase)}>
               Add phase {nextLetter(draft)}
             </button>
           )}
@@ -126,7 +124,7 @@ export function Editor({ draft, saved, changed, set, drop }: EditorProps) {
               class="quiet"
               onClick={() => {
                 drop();
-                offerUndo(`Back to revision ${saved.row.number}.`, () => set(draft));
+                offerUndo(`Back to revision ${saved.row.number}.`, () => edit(() => draft));
               }}
             >
               Put back revision {saved.row.number}

@@ -3,7 +3,7 @@
 import type { Draft } from '../../shell/contract';
 import { useKept, useView } from '../book';
 import { NotThere } from '../frame/screen';
-import { blank, sameDraft } from './change';
+import { blank, sameDraft, type Edit } from './change';
 import { Editor } from './editor';
 import { Revision } from './revision';
 
@@ -17,7 +17,7 @@ export function FormulaScreen({ id, revision }: { id: string; revision: string }
 function Fresh() {
   const kept = useKept<Draft>('formula:new');
   if (!kept.known) return <NotThere name="formula" title="" back={back} />;
-  return <Editor draft={kept.value ?? blank()} saved={undefined} changed={kept.value !== undefined} set={kept.set} drop={kept.clear} />;
+  return <Editor draft={kept.value ?? blank()} saved={undefined} changed={kept.value !== undefined} edit={(change) => kept.edit((now) => change(now ?? blank()))} drop={kept.clear} />;
 }
 
 function Known({ id }: { id: string }) {
@@ -27,7 +27,8 @@ function Known({ id }: { id: string }) {
   if (!answer.ok) return <NotThere name="formula" title="Formula" back={back} error={answer.error} />;
   const saved = answer.value;
   const changed = kept.value !== undefined && !sameDraft(kept.value, saved.draft);
-  return <Editor draft={changed && kept.value ? kept.value : saved.draft} saved={saved} changed={changed} set={kept.set} drop={kept.clear} />;
+  const edit: Edit = (change) => kept.edit((now) => change(now && !sameDraft(now, saved.draft) ? now : saved.draft));
+  return <Editor draft={changed && kept.value ? kept.value : saved.draft} saved={saved} changed={changed} edit={edit} drop={kept.clear} />;
 }
 
 function Old({ id, revision }: { id: string; revision: string }) {

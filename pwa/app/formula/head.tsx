@@ -4,8 +4,9 @@ import { useState } from 'preact/hooks';
 import type { Draft } from '../../shell/contract';
 import { Choice } from '../parts/choice';
 import { ages, sites, washes } from '../words';
+import type { Edit } from './change';
 
-export function Title({ draft, set, fresh }: { draft: Draft; set: (draft: Draft) => void; fresh: boolean }) {
+export function Title({ draft, edit, fresh }: { draft: Draft; edit: Edit; fresh: boolean }) {
   return (
     <h1 class="title">
       <input
@@ -16,13 +17,16 @@ export function Title({ draft, set, fresh }: { draft: Draft; set: (draft: Draft)
         autocomplete="off"
         autofocus={fresh && draft.name === ''}
         value={draft.name}
-        onInput={(e) => set({ ...draft, name: e.currentTarget.value })}
+        onInput={(e) => {
+          const name = e.currentTarget.value;
+          edit((now) => ({ ...now, name }));
+        }}
       />
     </h1>
   );
 }
 
-export function For({ draft, set, before }: { draft: Draft; set: (draft: Draft) => void; before: string }) {
+export function For({ draft, edit, before }: { draft: Draft; edit: Edit; before: string }) {
   const [open, setOpen] = useState(false);
   return (
     <>
@@ -31,9 +35,9 @@ export function For({ draft, set, before }: { draft: Draft; set: (draft: Draft) 
       </button>
       {open && (
         <div class="detail">
-          <Choice label="On skin" options={washes} value={draft.wash} set={(wash) => set({ ...draft, wash })} />
-          <Choice label="Where" options={sites} value={draft.site} set={(site) => set({ ...draft, site })} />
-          <Choice label="For whom" options={ages} value={draft.age} set={(age) => set({ ...draft, age })} />
+          <Choice label="On skin" options={washes} value={draft.wash} set={(wash) => edit((now) => ({ ...now, wash }))} />
+          <Choice label="Where" options={sites} value={draft.site} set={(site) => edit((now) => ({ ...now, site }))} />
+          <Choice label="For whom" options={ages} value={draft.age} set={(age) => edit((now) => ({ ...now, age }))} />
         </div>
       )}
     </>

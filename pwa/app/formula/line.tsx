@@ -26,6 +26,8 @@ export function Line({ line, known, notes, fresh, open, fixed, toggle, setPercen
     if (fresh) input.current?.focus();
   }, [fresh]);
   const name = known?.name || '…';
+  // A line that nobody has written on yet is not a mistake; the foot says what is still open.
+  const trouble = line.percent === '' ? '' : (known?.trouble ?? '');
   const troubled = `${line.id}-trouble`;
   return (
     <div class="line" data-line={line.id}>
@@ -52,17 +54,17 @@ export function Line({ line, known, notes, fresh, open, fixed, toggle, setPercen
             inputMode="decimal"
             autocomplete="off"
             aria-label={`${name}, per cent`}
-            aria-invalid={known?.trouble ? true : undefined}
-            aria-describedby={known?.trouble ? troubled : undefined}
+            aria-invalid={trouble ? true : undefined}
+            aria-describedby={trouble ? troubled : undefined}
             value={line.percent}
             onInput={(e) => setPercent(e.currentTarget.value)}
           />
         )}
         <Fig of={known?.grams ?? empty} label={`${name}, grams`} />
       </div>
-      {known?.trouble && (
+      {trouble && (
         <p class="trouble" id={troubled}>
-          <i class="word">stop</i> {known.trouble}
+          <i class="word">stop</i> {trouble}
         </p>
       )}
       {line.note && !open && <p class="remark">{line.note}</p>}

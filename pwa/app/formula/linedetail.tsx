@@ -5,31 +5,32 @@ import type { Draft, DraftLine } from '../../shell/contract';
 import { Choice } from '../parts/choice';
 import { Field } from '../parts/field';
 import { offerUndo } from '../parts/undo';
-import { moveLine, putBackLine, removeLine, setLine } from './change';
+import { moveLine, putBackLine, removeLine, setLine, type Edit } from './change';
 import { Picker } from './picker';
 
 interface DetailProps {
   draft: Draft;
   line: DraftLine;
   name: string;
-  set: (draft: Draft) => void;
-  /** the draft as it is when an undo is touched, which may be much later */
-  now: () => Draft;
+  edit: Edit;
   close: () => void;
 }
 
-export function LineDetail({ draft, line, name, set, now, close }: DetailProps) {
+export function LineDetail({ draft, line, name, edit, close }: DetailProps) {
   const [swapping, setSwapping] = useState(false);
   return (
     <div class="detail">
       <label class="tick">
-        <input type="checkbox" checked={line.qs} onChange={(e) => set(setLine(draft, line.id, { qs: e.currentTarget.checked }))} />
+        <input type="checkbox" checked={line.qs} onChange={(e) => {
+            const qs = e.currentTarget.checked;
+            edit((now) => setLine(now, line.id, { qs }));
+          }} />
         q.s.: takes what is left to 100 %
       </label>
       {draft.phases.length > 1 && (
-        <Choice label="Phase" options={draft.phases.map((p) => p.letter)} value={line.phase} set={(phase) => set(setLine(draft, line.id, { phase }))} />
+        <Choice label="Phase" options={draft.phases.map((p) => p.letter)} value={line.phase} set={(phase) => edit((now) => setLine(now, line.id, { phase }))} />
       )}
-      <Field label="Remark" name="remark" value={line.note} set={(note) => set(setLine(draft, line.id, { note }))} />
+      <Field label="Remark" name="remark" value={line.note} set={(note) => edit((now) => setLine(now, line.id, { note }))} />
       {swapping ? (
         <Picker
           label={`In place of ${name}`}
@@ -38,16 +39,16 @@ export function LineDetail({ draft, line, name, set, now, close }: DetailProps) 
           autofocus
           leave={() => setSwapping(false)}
           pick={(chosen) => {
-            set(setLine(draft, line.id, chosen));
+            edit((now) => setLine(now, line.id, chosen));
             setSwapping(false);
           }}
         />
       ) : (
         <div class="acts">
-          <button type="button" class="quiet" onClick={() => set(moveLine(draft, line.id, -1))}>
+          <button type="button" class="quiet" onClick={() => edit((now) => moveLine(now, line.id, -1))}>
             Up
           </button>
-          <button type="button" class="quiet" onClick={() => set(moveLine(draft, line.id, 1))}>
+          <button type="button" class="quiet" onClick={() => edit((now) => moveLine(now, line.id, 1))}>
             Down
           </button>
           <button type="button" class="quiet" onClick={() => setSwapping(true)}>
@@ -58,8 +59,8 @@ export function LineDetail({ draft, line, name, set, now, close }: DetailProps) 
             class="quiet stop"
             onClick={() => {
               close();
-              set(removeLine(draft, line.id));
-              offerUndo(`${name} taken out.`, () => set(putBackLine(now(), line, draft.lines.indexOf(line))));
+              edit((now) => removeLine(now, line.id));
+              offerUndo(`${name} taken out.`, () => edit((now) => putBackLine(now, line, draft.lines.indexOf(line))));
             }}
           >
             Take out

@@ -6,7 +6,7 @@ import { Choice } from '../parts/choice';
 import { Field } from '../parts/field';
 import { offerUndo } from '../parts/undo';
 import { doings, treatmentWords } from '../words';
-import { addLine, putBackPhase, removePhase, setLine, setPhase } from './change';
+import { addLine, putBackPhase, removePhase, setLine, setPhase, type Edit } from './change';
 import { Line } from './line';
 import { LineDetail } from './linedetail';
 import { MarginNotes } from './marginnotes';
@@ -20,12 +20,11 @@ interface PhaseProps {
   margin: Margin;
   /** a revision that is only looked at */
   fixed: boolean;
-  set: (draft: Draft) => void;
-  now: () => Draft;
+  edit: Edit;
   openNotes: () => void;
 }
 
-export function Phase({ draft, phase, sheet, margin, fixed, set, now, openNotes }: PhaseProps) {
+export function Phase({ draft, phase, sheet, margin, fixed, edit, openNotes }: PhaseProps) {
   const [treating, setTreating] = useState(false);
   const [openLine, setOpenLine] = useState('');
   const [fresh, setFresh] = useState('');
@@ -47,18 +46,18 @@ export function Phase({ draft, phase, sheet, margin, fixed, set, now, openNotes 
       </h2>
       {treating && (
         <div class="detail">
-          <Choice label={`Phase ${letter} is`} options={[{ value: '', text: 'as it is' }, ...doings]} value={treatment.do} set={(v) => set(setPhase(draft, letter, { do: v }))} />
+          <Choice label={`Phase ${letter} is`} options={[{ value: '', text: 'as it is' }, ...doings]} value={treatment.do} set={(v) => edit((now) => setPhase(now, letter, { do: v }))} />
           <div class="pair">
-            <Field label="to" name="to" hint="75 C or 100 F" value={treatment.to} set={(to) => set(setPhase(draft, letter, { to }))} />
-            <Field label="hold" name="hold" mode="decimal" unit="min" value={treatment.holdMin} set={(holdMin) => set(setPhase(draft, letter, { holdMin }))} />
+            <Field label="to" name="to" hint="75 C or 100 F" value={treatment.to} set={(to) => edit((now) => setPhase(now, letter, { to }))} />
+            <Field label="hold" name="hold" mode="decimal" unit="min" value={treatment.holdMin} set={(holdMin) => edit((now) => setPhase(now, letter, { holdMin }))} />
           </div>
           {draft.phases.length > 1 && (
             <button
               type="button"
               class="quiet stop"
               onClick={() => {
-                set(removePhase(draft, letter));
-                offerUndo(`Phase ${letter} taken out.`, () => set(putBackPhase(now(), phase, draft.phases.indexOf(phase), lines)));
+                edit((now) => removePhase(now, letter));
+                offerUndo(`Phase ${letter} taken out.`, () => edit((now) => putBackPhase(now, phase, draft.phases.indexOf(phase), lines)));
               }}
             >
               Take out phase {letter}
@@ -79,10 +78,10 @@ export function Phase({ draft, phase, sheet, margin, fixed, set, now, openNotes 
               open={openLine === line.id}
               fixed={fixed}
               toggle={() => setOpenLine(openLine === line.id ? '' : line.id)}
-              setPercent={(text) => set(setLine(draft, line.id, { percent: text }))}
+              setPercent={(percent) => edit((now) => setLine(now, line.id, { percent }))}
               openNotes={openNotes}
             />
-            {openLine === line.id && <LineDetail draft={draft} line={line} name={known?.name ?? 'The line'} set={set} now={now} close={() => setOpenLine('')} />}
+            {openLine === line.id && <LineDetail draft={draft} line={line} name={known?.name ?? 'The line'} edit={edit} close={() => setOpenLine('')} />}
           </div>
         );
       })}
@@ -92,9 +91,11 @@ export function Phase({ draft, phase, sheet, margin, fixed, set, now, openNotes 
           bases
           self={draft.key}
           pick={(chosen) => {
-            const added = addLine(draft, letter, chosen);
-            setFresh(added.id);
-            set(added.draft);
+            edit((now) => {
+              const added = addLine(now, letter, chosen);
+              setFresh(added.id);
+              return added.draft;
+            });
           }}
         />
       )}

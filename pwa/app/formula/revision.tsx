@@ -44,8 +44,7 @@ export function Revision({ old, newest }: { old: Formula; newest: Formula }) {
               sheet={sheet}
               margin={placeNotes(sheet?.findings ?? [], all)}
               fixed
-              set={() => undefined}
-              now={() => old.draft}
+              edit={() => undefined}
               openNotes={() => setAll(true)}
             />
           ))}
