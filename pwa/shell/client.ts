@@ -51,7 +51,10 @@ function post(message: ToWorker): void {
   worker.postMessage(message);
 }
 
+let heard = false;
+
 worker.addEventListener('message', (event: MessageEvent<FromWorker>) => {
+  heard = true;
   const message = event.data;
   switch (message.from) {
     case 'answer': {
@@ -73,12 +76,14 @@ worker.addEventListener('message', (event: MessageEvent<FromWorker>) => {
   }
 });
 
-// A worker that dies takes no entry with it: what was kept is in IndexedDB, and what was not has not been answered.
+// A worker that cannot start takes no entry with it: what was kept is in IndexedDB. An error after its start is one
+// message's fault and not its end.
 worker.addEventListener('error', (event) => {
-  failureState.value = `The part of Stillroom that keeps the book stopped (${event.message || 'no reason given'}). All that was kept is kept. Load the page again.`;
+  if (heard) return;
+  failureState.value = `The part of Stillroom that keeps the book did not start (${event.message || 'its file could not be loaded'}). All that was kept is kept. Load the page again.`;
   readyState.value = 'failed';
   for (const done of waiting.values()) {
-    done(refused('stopped', 'Stillroom stopped before this was kept.', 'Load the page again; what you typed still stands in the draft.'));
+    done(refused('stopped', 'Stillroom did not start, and this was not kept.', 'Load the page again; what you typed still stands in the draft.'));
   }
   waiting.clear();
 });

@@ -45,19 +45,37 @@ export class Forked extends Error {}
 
 let owner = '';
 
+/** A request that throws inside an event would end nothing and be told to nobody: it gives the transaction up instead. */
+function guard(giveUp: (why: Error) => void, step: () => void): void {
+  try {
+    step();
+  } catch (error) {
+    giveUp(error instanceof Error ? error : new Error(String(error)));
+  }
+}
+
 function write<T>(names: readonly StoreName[], work: (tx: IDBTransaction, giveUp: (why: Error) => void) => () => T): Promise<T> {
   let why: Error | undefined;
   const all = names.includes('meta') ? names : [...names, 'meta' as const];
   return transact<T>(all, 'readwrite', (tx) => {
     const giveUp = (reason: Error) => {
-      why = reason;
-      tx.abort();
+      why ??= reason;
+      try {
+        tx.abort();
+      } catch {
+        // The browser has given it up already.
+      }
     };
     let value: (() => T) | undefined;
     const fence = tx.objectStore('meta').get('owner');
     fence.onsuccess = () => {
-      if (fence.result !== owner) giveUp(new TakenAway('the book is open in another tab'));
-      else value = work(tx, giveUp);
+      if (fence.result !== owner) {
+        giveUp(new TakenAway('the book is open in another tab'));
+        return;
+      }
+      guard(giveUp, () => {
+        value = work(tx, giveUp);
+      });
     };
     return () => (value as () => T)();
   }).catch((error: unknown) => {
@@ -107,7 +125,7 @@ export function keepEntries(entries: readonly Pending[]): Promise<void> {
       const there = rows.get(key) as IDBRequest<Pending | undefined>;
       there.onsuccess = () => {
         // Already there with the same bytes: a repeated try after a lost connection.
-        if (!there.result) rows.put(entry, key);
+        if (!there.result) guard(giveUp, () => rows.put(entry, key));
         else if (!same(there.result.bytes, entry.bytes)) giveUp(new Forked(`entry ${entry.seq} of ${entry.stream} was written twice`));
       };
     }
