@@ -1,6 +1,10 @@
 package book
 
-import "testing"
+import (
+	"testing"
+
+	"stillroom/calc"
+)
 
 func TestDemoPlaysAWorkshop(t *testing.T) {
 	s, out := demo(t)
@@ -35,6 +39,15 @@ func TestDemoPlaysAWorkshop(t *testing.T) {
 	scrub := 0
 	for _, f := range view[[]FormulaRow](w, "formulas", nil) {
 		v := view[FormulaView](w, "formula", m{"key": f.Key})
+		sheet := view[calc.Sheet](w, "sheet", v.Draft)
+		for _, n := range sheet.Findings {
+			if n.Level == calc.Stop {
+				t.Errorf("%s would not be made: %s", f.Name, n.Says)
+			}
+		}
+		if !sheet.CanMake {
+			t.Errorf("%s cannot be made: %s", f.Name, sheet.Because)
+		}
 		for _, l := range v.Draft.Lines {
 			if l.Base != "" {
 				scrub++

@@ -38,6 +38,11 @@ func drawPhones(t *rapid.T) []*phone {
 	mass := rapid.Int64Range(-500, 500000)
 	var out []*phone
 	var refs []Ref
+	type weighing struct {
+		ref   Ref
+		batch string
+	}
+	var weighed []weighing
 	for d := byte(1); d <= 3; d++ {
 		p := &phone{id: device(d)}
 		out = append(out, p)
@@ -55,13 +60,20 @@ func drawPhones(t *rapid.T) []*phone {
 				r = p.write(Workshop, KindBatchStarted, &BatchStarted{Key: b, Code: "261112-B1", Letter: string('A' + rune(d)), Mass: 1000, Targets: []Target{{"g", 1000}}})
 			case 1, 2, 3:
 				r = p.write(Workshop, KindBatchWeighed, &BatchWeighed{Batch: b, Line: "g", Lot: lots.Draw(t, "lot"), Mass: mass.Draw(t, "mass")})
+				weighed = append(weighed, weighing{r, b})
 			case 4:
 				r = p.write(Workshop, KindBatchFilled, &BatchFilled{Batch: b, Jars: 3, Keys: []JarRun{{b, 3}}})
 			case 5:
 				r = p.write(Workshop, KindBatchState, &BatchState{Batch: b, State: rapid.SampledFrom([]string{Held, Released, Discarded, "odd"}).Draw(t, "state"), By: "Imke"})
 			case 6, 7:
+				of := anyRef()
+				if len(weighed) > 0 && rapid.IntRange(0, 3).Draw(t, "aim") > 0 { // else hardly a correction would ever hit
+					hit := rapid.SampledFrom(weighed).Draw(t, "hit")
+					of, b = hit.ref, hit.batch
+				}
 				body, _ := encode(&BatchWeighed{Batch: b, Line: "g", Lot: lots.Draw(t, "lot"), Mass: mass.Draw(t, "mass")})
-				r = p.write(Workshop, KindCorrected, &Corrected{Of: anyRef(), Reason: "slip", Kind: int64(KindBatchWeighed), V: 1, Body: body})
+				r = p.write(Workshop, KindCorrected, &Corrected{Of: of, Reason: "slip", Kind: int64(KindBatchWeighed), V: 1, Body: body})
+				weighed = append(weighed, weighing{r, b})
 			case 8:
 				r = p.write(Workshop, KindLotReceived, &LotReceived{Key: lots.Draw(t, "lot"), Ingredient: "glycerin", Mass: 1000000, SourceBatch: rapid.SampledFrom([]string{"", b}).Draw(t, "source")})
 			case 9:
@@ -259,4 +271,22 @@ func FuzzApplyIsTotal(f *testing.F) {
 		s.Missing(Context{Device: device(1)})
 		s.Digest()
 	})
+}
+
+func TestAnOverlayLeavesItsBaseAsItWas(t *testing.T) {
+	w := newWorld(t)
+	lot := w.lot("glycerin", "G-17")
+	_, b := w.start()
+	slip := w.do("batch.weigh", m{"batch": b, "line": "g", "lot": lot, "grams": "330"}, "entry")
+	base, before, shown := w.s, w.s.Digest(), look(t, w.s)
+	w.s = base.Overlay()
+	w.do("correct", m{"entry": slip, "value": "300", "reason": "slip"}, "entry")
+	w.do("batch.weigh", m{"batch": b, "line": "w", "asPlanned": true}, "entry")
+	w.do("lot.hold", m{"lot": lot, "held": true, "reason": "smell"}, "")
+	if w.s.Digest() == before {
+		t.Fatal("the overlay shows nothing of what was applied to it")
+	}
+	if base.Digest() != before || look(t, base) != shown {
+		t.Fatal("what was applied to the overlay shows in its base")
+	}
 }
