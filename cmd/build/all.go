@@ -27,10 +27,6 @@ func buildAll(ctx context.Context, h house, quality int) (built, error) {
 	if runtime.GOOS == "windows" {
 		b.program += ".exe"
 	}
-	if !h.has("cmd", "stillroom", "main.go") {
-		fmt.Println("  (cmd/stillroom is not written yet)")
-		return b, nil
-	}
 	err = timed("program", func() (string, error) {
 		return ".build/stillroom", buildProgram(ctx, h, b.program, nil)
 	})

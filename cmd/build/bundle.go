@@ -116,11 +116,6 @@ func (d *dist) shell() []string {
 // page copies a page with the names of this build in place of {{…}}, and refuses one that asks for a name unknown here.
 func (d *dist) page(h house, source, name string, names map[string]string) error {
 	b, err := os.ReadFile(h.path(filepath.FromSlash(source)))
-	if errors.Is(err, fs.ErrNotExist) {
-		fmt.Printf("  (%s is not written yet: empty)\n", source)
-		d.add(name, []byte("<!doctype html><title>Stillroom</title>"), true)
-		return nil
-	}
 	if err != nil {
 		return err
 	}
@@ -138,10 +133,6 @@ func (d *dist) page(h house, source, name string, names map[string]string) error
 
 // script bundles one entry point and gives its JavaScript and the CSS that it imports.
 func script(h house, entry string, format api.Format, names map[string]string, shell []string) (js, css []byte, err error) {
-	if !h.has(filepath.FromSlash(entry)) {
-		fmt.Printf("  (%s is not written yet: empty)\n", entry)
-		return []byte("console.log('not written yet')"), []byte(""), nil
-	}
 	exec, err := wasmExec()
 	if err != nil {
 		return nil, nil, err

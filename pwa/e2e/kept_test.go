@@ -68,11 +68,11 @@ func TestAHalfTypedFormulaSurvivesAReload(t *testing.T) {
 		p.ReadyForOffline()
 		p.Fill("Name of the formula", "Oat bar")
 		p.AddLine(ingredient{"A", "glycerin", "glycerin", "12,5"})
-		p.SeeIn(`[data-part="gap"]`, "air under the rim")
+		p.SeeIn(`[data-part="gap"]`, "87.50 % of air under the rim")
 		store.Stop()
 		must(t, p.Reload())
 		p.At("formula")
-		p.SeeIn(`[data-part="gap"]`, "air under the rim")
+		p.SeeIn(`[data-part="gap"]`, "87.50 % of air under the rim")
 		var typed string
 		must(t, p.Run(`return document.querySelector('input.percent').value`, &typed))
 		if typed != "12,5" {

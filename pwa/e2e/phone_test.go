@@ -217,7 +217,7 @@ func (p phone) Fits() {
 		Over           []string
 	}
 	must(p.t, p.Run(`const w = document.documentElement.clientWidth;
-return { screen: document.documentElement.scrollWidth, window: w, over: [...document.querySelectorAll('body *')].filter((e) => e.getBoundingClientRect().right > w + 1)
+return { screen: document.documentElement.scrollWidth, window: w, over: [...document.querySelectorAll('body *')].filter((e) => e.getBoundingClientRect().right > w + 1 || e.getBoundingClientRect().left + e.scrollWidth > w + 1)
   .map((e) => e.tagName.toLowerCase() + '.' + [...e.classList].join('.') + ' "' + (e.textContent || '').slice(0, 40) + '"') };`, &wide))
 	if wide.Screen > wide.Window {
 		p.Shot("too wide " + p.t.Name())

@@ -17,10 +17,12 @@ func TestWrongInputIsToldAndKeptOnTheScreen(t *testing.T) {
 
 		p.AddLine(ingredient{"A", "glycerin", "glycerin", "60"})
 		p.SeeIn(`[data-part="gap"]`, "40.00 % of air under the rim")
-		p.Fill("glycerin, per cent", "160")
-		p.SeeIn(`[data-part="gap"]`, "over the rim")
+		p.AddLine(ingredient{"A", "sucrose", "sucrose (sugar)", "60"})
+		p.SeeIn(`[data-part="gap"]`, "20.00 % over the rim")
 		p.disabled("Save")
-		for _, text := range []string{"-5", "x", "1e3", "9,5,1"} {
+		p.Fill("sucrose (sugar), per cent", "0")
+		p.SeeIn(`[data-part="gap"]`, "40.00 % of air under the rim")
+		for _, text := range []string{"-5", "x", "1e3", "9,5,1", "160"} {
 			p.Fill("glycerin, per cent", text)
 			p.Has(`[data-line] .trouble`)
 			p.disabled("Save")
