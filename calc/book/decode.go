@@ -16,10 +16,8 @@ type decoder struct {
 	err  error
 }
 
-type span struct {
-	end  int
-	zero bool
-}
+// span remembers where the body or item around the item being read ends.
+type span struct{ end int }
 
 func decode(body []byte, into visitable) error {
 	d := decoder{in: body, end: len(body)}

@@ -278,6 +278,9 @@ func TestAnOverlayLeavesItsBaseAsItWas(t *testing.T) {
 	lot := w.lot("glycerin", "G-17")
 	_, b := w.start()
 	slip := w.do("batch.weigh", m{"batch": b, "line": "g", "lot": lot, "grams": "330"}, "entry")
+	for range 2 { // three rows, so that their slice has room to grow and sharing it would show
+		w.do("batch.note", m{"batch": b, "text": "soft"}, "entry")
+	}
 	base, before, shown := w.s, w.s.Digest(), look(t, w.s)
 	w.s = base.Overlay()
 	w.do("correct", m{"entry": slip, "value": "300", "reason": "slip"}, "entry")
