@@ -15,6 +15,8 @@ import (
 
 	"github.com/rogpeppe/go-internal/testscript"
 
+	"stillroom/calc"
+	"stillroom/calc/book"
 	"stillroom/server"
 )
 
@@ -31,6 +33,7 @@ func TestMain(m *testing.M) {
 // TestScripts drives the program by the scripts in testdata. Beside testscript's own commands there are
 //
 //	demo DIR           writes the demo workshop into a new book, at a fixed time
+//	codes DIR          sets $JAR, $LID (as printed), $WRONG (one character off) and $BATCH from the first filled batch there
 //	serving NAME ARGS  runs stillroom serve in the background and sets $NAME to its address
 //	stop NAME          interrupts it and waits for its clean end
 func TestScripts(t *testing.T) {
@@ -38,7 +41,7 @@ func TestScripts(t *testing.T) {
 		Dir:       "testdata",
 		Condition: func(name string) (bool, error) { return name == "root" && os.Geteuid() == 0, nil },
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
-			"demo": demo, "serving": serving, "stop": stopServing,
+			"demo": demo, "codes": codes, "serving": serving, "stop": stopServing,
 		},
 	})
 }
@@ -53,6 +56,38 @@ func demo(ts *testscript.TestScript, _ bool, args []string) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
 	ts.Check(s.Run(ctx))
+}
+
+func codes(ts *testscript.TestScript, _ bool, args []string) {
+	if len(args) != 1 {
+		ts.Fatalf("usage: codes DIR")
+	}
+	f, err := openToRead(ts.MkAbs(args[0]))
+	ts.Check(err)
+	defer f.Close()
+	state, err := fold(context.Background(), f)
+	ts.Check(err)
+	rows, no := state.View(book.Context{Role: book.Owner}, "batches", []byte("{}"))
+	if no != nil {
+		ts.Fatalf("%v", no)
+	}
+	for _, row := range rows.([]book.BatchRow) {
+		jars := state.PublicJars(row.Key)
+		if len(jars) == 0 {
+			continue
+		}
+		code := jars[2].Code
+		wrong := []byte(code)
+		if wrong[6]++; wrong[6] > '9' {
+			wrong[6] = '0'
+		}
+		ts.Setenv("JAR", code)
+		ts.Setenv("LID", calc.ShowJarCode(code))
+		ts.Setenv("WRONG", string(wrong))
+		ts.Setenv("BATCH", jars[2].Jars.Code)
+		return
+	}
+	ts.Fatalf("no batch in %s is filled", args[0])
 }
 
 var running = map[string]*program{}

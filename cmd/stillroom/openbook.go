@@ -5,12 +5,28 @@ import (
 	"fmt"
 	"time"
 
+	"stillroom/calc/book"
 	"stillroom/server/folder"
 	"stillroom/sync"
 )
 
 func openToRead(dir string) (*folder.Folder, error) {
 	return folder.Open(dir, folder.Options{ReadOnly: true, Now: time.Now})
+}
+
+// fold is what all entries of a book add up to.
+func fold(ctx context.Context, f *folder.Folder) (*book.State, error) {
+	state := book.New()
+	for _, stream := range []string{book.Workshop, book.Shelf} {
+		err := each(ctx, f, stream, func(k kept) error {
+			state.Apply(stream, k.envelope.Device, &k.envelope, k.entry)
+			return nil
+		})
+		if err != nil {
+			return nil, err
+		}
+	}
+	return state, nil
 }
 
 // kept is one entry as it lies in the book.

@@ -27,15 +27,9 @@ func trace(ctx context.Context, c console, args []string) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, f.Close()) }()
-	state := book.New()
-	for _, stream := range []string{book.Workshop, book.Shelf} {
-		err := each(ctx, f, stream, func(k kept) error {
-			state.Apply(stream, k.envelope.Device, &k.envelope, k.entry)
-			return nil
-		})
-		if err != nil {
-			return err
-		}
+	state, err := fold(ctx, f)
+	if err != nil {
+		return err
 	}
 	t := tracer{state: state, look: book.Context{Role: book.Owner, Now: time.Now().UnixMilli()}, out: c.out}
 	return t.trace(words[0])
