@@ -148,8 +148,6 @@ func (e *ends) stopped(code string) {
 	}
 }
 
-func (e *ends) message(m Message) []byte { return m.Append(nil) }
-
 func (e *ends) sent(of byte) (n int) {
 	for _, m := range append(append([][]byte(nil), e.up...), e.down...) {
 		if m[0] == of {

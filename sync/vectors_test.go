@@ -82,8 +82,6 @@ func (l layout) vector(name string) vector {
 	return v
 }
 
-func (l layout) bytes() []byte { return unhex(l.vector("").Bytes) }
-
 func unhex(s string) []byte {
 	b, err := hex.DecodeString(s)
 	if err != nil {
