@@ -1,11 +1,12 @@
 // The bench: one thing to do at a time, on a screen that stays on.
 
-import { useState } from 'preact/hooks';
 import type { JSX } from 'preact';
+import { useEffect, useState } from 'preact/hooks';
 import type { Bench as BenchView, Step } from '../../shell/contract';
 import { useAct } from '../act';
 import { useKept, useView } from '../book';
 import { KeptState, NotThere } from '../frame/screen';
+import { closeSum } from '../parts/figure';
 import { Go } from '../parts/link';
 import { go } from '../route';
 import { useAwake } from './awake';
@@ -54,6 +55,7 @@ function AtBench({ batch, bench, half, setHalf, clear }: AtBenchProps) {
   const [listing, setListing] = useState(false);
   const at = chosen ? bench.steps.findIndex((s) => s.id === chosen) : bench.now;
   const step: Step | undefined = bench.steps[at];
+  useEffect(closeSum, [step?.id]);
   const mine = step && half?.step === step.id ? half : nothing(step?.id ?? '');
   const Kind = step ? kinds[step.what] : undefined;
   const props: StepProps | undefined = step && {

@@ -29,7 +29,7 @@ export function TemperatureStep({ batch, step, half, change, act, after }: StepP
       <div class="weighing">
         <div class="figures">
           {step.target.text && (
-            <p class={half.text ? 'aim' : 'aim alone-aim'}>
+            <p class={half.text ? 'aim' : 'aim degrees'}>
               {step.what === 'cool' ? 'cool to' : 'heat to'} <Fig of={step.target} label="Target" big />
             </p>
           )}

@@ -25,7 +25,7 @@ export function LotScreen({ id }: { id: string }) {
     ['received', lot.received],
     ['supplier', [row.supplier, row.supplierLot].filter(Boolean).join(' · ')],
     ['best before', row.expiry],
-    ['from', lot.source],
+    ['came', lot.source],
   ].filter(([, value]) => value);
   return (
     <Screen
