@@ -11,6 +11,8 @@ import (
 	"stillroom/calc"
 	"stillroom/calc/book"
 	"stillroom/server/servertest"
+	"stillroom/server/store"
+	"stillroom/sync"
 )
 
 // demoJars gives the jars of the demo's filled batches, by batch.
@@ -105,6 +107,39 @@ func TestHeldJarSaysDoNotUse(t *testing.T) {
 	j.Bar, j.Jars.Purpose = book.BatchBarred{}, "trial"
 	if got := cardPage(j, "").Note; !strings.Contains(got, "not for sale") {
 		t.Errorf("trial: %q", got)
+	}
+}
+
+// A hold that a phone decided and the store took in stands on the public card at once.
+func TestHoldReachesThePublicCard(t *testing.T) {
+	s := start(t, Options{Demo: true})
+	j := demoJars(t, s)[0][0]
+	p := servertest.New(t, s.URL())
+	if _, body := get(t, s, "/j/"+j.Code); strings.Contains(body, "do not use") {
+		t.Fatalf("the card says so before the hold:\n%s", body)
+	}
+	var drafts []book.Draft
+	err := s.shelf.look(t.Context(), func(b *book.State) {
+		var no *book.Refusal
+		ctx := book.Context{Device: p.ID, Letter: p.Me.Letter, Role: p.Me.Role, Now: noon.UnixMilli()}
+		drafts, _, no = b.Decide(ctx, "batch.hold", []byte(`{"batch":"`+j.Batch+`","reason":"smells of nothing good"}`))
+		if no != nil {
+			t.Fatal(no)
+		}
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	own := map[string]uint64{}
+	for _, d := range drafts {
+		own[d.Stream]++
+		e := sync.Entry{Seq: own[d.Stream], At: noon.UnixMilli(), Kind: d.Kind, V: d.V, Body: d.Body}
+		if _, err := s.folder.Store.Append(t.Context(), d.Stream, p.ID, own[d.Stream]-1, [][]byte{e.Append(nil)}, store.Meta{At: 1}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if _, body := get(t, s, "/j/"+j.Code); !strings.Contains(body, "do not use; contact the maker") || strings.Contains(body, "smells of nothing good") {
+		t.Errorf("the card of a held batch:\n%s", body)
 	}
 }
 

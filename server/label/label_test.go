@@ -52,11 +52,11 @@ func TestEveryCodeOfEverySheetReadsBack(t *testing.T) {
 		}
 	}
 	for _, s := range Sheets() {
-		for _, address := range []string{"http://localhost:8417", "http://stillroom-4f2a.local:8417"} {
+		for i, address := range []string{"http://localhost:8417", "http://stillroom-4f2a.local:8417"} {
 			t.Run(s.Key+" "+address, func(t *testing.T) {
-				n := 5
-				if s.Columns > 1 {
-					n = s.Columns*s.Rows + 2 // one page and the beginning of the next
+				n := s.Columns*s.Rows + 2 // a page and the beginning of the next
+				if i > 0 {
+					n = 2
 				}
 				labels := jars(t, n, address)
 				dir := t.TempDir()
@@ -64,7 +64,7 @@ func TestEveryCodeOfEverySheetReadsBack(t *testing.T) {
 				if err := os.WriteFile(path, mustPDF(t, s, labels), 0o600); err != nil {
 					t.Fatal(err)
 				}
-				if out, err := exec.Command("pdftoppm", "-r", "300", "-gray", path, filepath.Join(dir, "page")).CombinedOutput(); err != nil {
+				if out, err := exec.Command("pdftoppm", "-r", "203", "-gray", path, filepath.Join(dir, "page")).CombinedOutput(); err != nil {
 					t.Fatalf("%v: %s", err, out)
 				}
 				pages, _ := filepath.Glob(filepath.Join(dir, "page*.pgm"))
