@@ -171,7 +171,12 @@ func (s *State) nameWorkshop(ctx Context, args []byte) ([]Draft, any, *Refusal) 
 	if strings.TrimSpace(a.Maker) == "" {
 		return nil, nil, refuse("name missing", "maker", "the workshop has no name", "write the maker's name as it shall stand on labels")
 	}
-	bodies := []kindBody{{KindWorkshopNamed, &WorkshopNamed{Maker: strings.TrimSpace(a.Maker), Address: a.Address, Contact: a.Contact, Region: a.Region}}}
+	address := strings.TrimRight(strings.TrimSpace(a.Address), "/")
+	if address != "" && !isLink(address) {
+		return nil, nil, refuse("not a link", "address", "the label address is not a web address",
+			"write where a jar's code shall lead, such as https://example.org, or leave it empty: then it leads to the home store")
+	}
+	bodies := []kindBody{{KindWorkshopNamed, &WorkshopNamed{Maker: strings.TrimSpace(a.Maker), Address: address, Contact: a.Contact, Region: a.Region}}}
 	for _, p := range []PlaceNamed{{Key: "home", Name: "home", What: "home"}, {Key: "stall", Name: "stall", What: "stall"}} {
 		if s.places.get(p.Key) == nil {
 			bodies = append(bodies, kindBody{KindPlaceNamed, &p})
@@ -179,4 +184,15 @@ func (s *State) nameWorkshop(ctx Context, args []byte) ([]Draft, any, *Refusal) 
 	}
 	out, no := several(bodies...)
 	return out, nothing{}, no
+}
+
+// isLink tells whether codes on labels can begin with it: some phones' cameras open nothing but a lower-case scheme, and
+// a space or a query would end up in the middle of the jar's own part.
+func isLink(address string) bool {
+	for _, scheme := range []string{"https://", "http://"} {
+		if host, ok := strings.CutPrefix(address, scheme); ok {
+			return host != "" && host[0] != '/' && !strings.ContainsAny(host, " ?#\t\n")
+		}
+	}
+	return false
 }

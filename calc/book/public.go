@@ -54,7 +54,7 @@ func (s *State) PublicJars(batch string) []PublicJar {
 	return out
 }
 
-// LabelAddress is the address that the maker named: a link when jars' codes are to lead there, a postal one otherwise.
+// LabelAddress is where the maker wants jars' codes to lead, an http or https address; "" means the home store's own.
 func (s *State) LabelAddress() string { return s.workshop().Address }
 
 // ShowDay writes a day as people read it, "12 Nov 2026"; "" for no day.

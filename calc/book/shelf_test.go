@@ -236,8 +236,11 @@ func TestStallSeesTheShelfAlone(t *testing.T) {
 func TestWorkshopNamesItsPlaces(t *testing.T) {
 	w := newWorld(t)
 	w.refused("workshop.name", m{"maker": " "}, "name missing", "maker")
-	w.do("workshop.name", WorkshopView{Maker: "Saltmeadow", Address: "Osierby", Region: "EU"}, "")
-	w.do("workshop.name", WorkshopView{Maker: "Saltmeadow & Co", Address: "Osierby", Region: "EU"}, "")
+	for _, address := range []string{"Mill Cottage, Osierby", "HTTPS://jars.example", "https://", "https:///j", "https://jars.example/a b", "https://jars.example?x=1"} {
+		w.refused("workshop.name", m{"maker": "Saltmeadow", "address": address}, "not a link", "address")
+	}
+	w.do("workshop.name", WorkshopView{Maker: "Saltmeadow", Address: "https://jars.example", Region: "EU"}, "")
+	w.do("workshop.name", WorkshopView{Maker: "Saltmeadow & Co", Address: "https://jars.example/book/", Region: "EU"}, "")
 	if got := view[WorkshopView](w, "workshop", nil); got.Maker != "Saltmeadow & Co" || len(w.log[Shelf]) != 2 {
 		t.Fatalf("%+v, %d places", got, len(w.log[Shelf]))
 	}
