@@ -55,7 +55,7 @@ function AtBench({ batch, bench, half, setHalf, clear }: AtBenchProps) {
   const [listing, setListing] = useState(false);
   const at = chosen ? bench.steps.findIndex((s) => s.id === chosen) : bench.now;
   const step: Step | undefined = bench.steps[at];
-  useEffect(closeSum, [step?.id]);
+  useEffect(closeSum, [step?.id, listing]);
   const mine = step && half?.step === step.id ? half : nothing(step?.id ?? '');
   const Kind = step ? kinds[step.what] : undefined;
   const props: StepProps | undefined = step && {
