@@ -23,12 +23,9 @@ func RunningSeed(stream string) Hash {
 
 // Next is the hash after one more item: SHA-256 of the hash so far and the item's bytes.
 func (h Hash) Next(item []byte) Hash {
-	s := sha256.New()
-	s.Write(h[:])
-	s.Write(item)
-	var out Hash
-	s.Sum(out[:0])
-	return out
+	var room [256]byte // most items fit, so that nothing is allocated
+	b := append(append(room[:0], h[:]...), item...)
+	return sha256.Sum256(b)
 }
 
 // HeadMAC is the store's own mark on a head that it issued, by which a restored store knows its old tail again:

@@ -152,8 +152,14 @@ func (h *held) back(seq uint64) {
 	h.part.Acked = max(h.part.Acked, seq)
 }
 
-// ownEntry reads an envelope that a Link has already checked.
+// ownEntry reads an envelope that a Link has already checked. It looks at the device first, since most envelopes of a
+// first sync are of others.
 func ownEntry(device DeviceID, item []byte) (entry []byte, seq uint64, mine bool) {
+	r := reader{b: item}
+	r.uvarint()
+	if !bytes.Equal(r.take(len(device)), device[:]) {
+		return nil, 0, false
+	}
 	v, err := ParseEnvelope(item)
 	if err != nil || v.Device != device {
 		return nil, 0, false

@@ -48,6 +48,8 @@ func TestStoreJudgesAHello(t *testing.T) {
 		e.up = nil
 		e.atStore(e.link.Receive(e.now, Hello{Lo: 1, Hi: 1, Device: phoneA, Token: []byte("token"), Streams: []HelloStream{c.s}}.Append(nil)))
 		switch {
+		case name == "above the store" && !strings.Contains(e.refused[0].Says, "up to number 2, and this phone was given it up to 3"):
+			t.Errorf("%s: %s", name, e.refused[0].Says)
 		case c.code == "" && (len(e.refused) > 0 || e.down[0][0] != typeWelcome):
 			t.Errorf("%s: %+v", name, e.refused)
 		case c.code != "" && (len(e.refused) != 1 || e.refused[0].Code != c.code):

@@ -41,6 +41,22 @@ func TestF11KilledBetweenReceivingAndCommit(t *testing.T) {
 	e.agree("workshop", 3)
 }
 
+// F11: the same when what was handed out holds own entries: coming back twice is not coming back wrongly.
+func TestF11OwnEntriesHandedOutTwice(t *testing.T) {
+	e := newEnds(t, nil, phoneA)
+	e.write("workshop", "mine")
+	e.slow = true
+	e.connect()
+	e.settle()
+	e.connect()
+	e.settle()
+	if len(e.writes) != 2 || len(e.phone.Pending("workshop")) != 1 {
+		t.Fatalf("%d writes, stops %+v", len(e.writes), e.stops)
+	}
+	e.onPhone(e.phone.Stored("workshop", Down, 1))
+	e.agree("workshop", 1)
+}
+
 // A replica begins again from its parts as it was.
 func TestPartsBringBackTheReplica(t *testing.T) {
 	e := newEnds(t, nil, phoneA)
