@@ -1,7 +1,7 @@
 // The book on this phone: the engine, what is kept, and the line to the home store, in the one order that loses nothing.
 // An entry is applied only after it is on disk; an envelope is acknowledged only after it is on disk.
 
-import { steps, type Step } from './actions';
+import { steps, type Action, type Step } from './actions';
 import { asResult, call, join, Op, split, startEngine, type Answer } from './engine';
 import * as keep from './keep';
 import { linkState } from './link';
@@ -22,6 +22,10 @@ interface Written {
 
 const TICK = 1000;
 
+function arrival({ stream, epoch, after, last, hash, mac, mine }: Extract<Action, { do: 'persist' }>, bytes: Uint8Array): keep.Arrival {
+  return { chunk: { stream, epoch, from: after + 1, to: last, hash, mac, bytes }, mine: mine ?? [] };
+}
+
 export class Book {
   private device: keep.Device | undefined;
   private acked: Record<string, number> = {};
@@ -37,6 +41,8 @@ export class Book {
   private line = 0;
   /** the line on which hello was said: before that nothing else may go out on it */
   private greeted = -1;
+  /** asked to be persisted, and not yet being written */
+  private arrived: keep.Arrival[] = [];
 
   constructor(private readonly events: BookEvents) {
     const scheme = location.protocol === 'https:' ? 'wss' : 'ws';
@@ -130,6 +136,7 @@ export class Book {
     const line = this.line;
     for (const step of outcome.steps) {
       // Sends go at once, so that a slow disk does not look like a dead phone.
+      if (step.action.do === 'persist') this.arrived.push(arrival(step.action, step.bytes));
       if (step.action.do === 'send') {
         if (this.greeted === this.line) this.socket.send(step.bytes);
       } else this.doing = this.doing.then(() => (line === this.line ? this.act(step) : undefined)).catch(() => this.socket.drop());
@@ -142,18 +149,9 @@ export class Book {
     switch (action.do) {
       case 'send':
         return;
-      case 'persist': {
-        const { stream, epoch, after, last, hash, mac, mine } = action;
-        try {
-          await keep.keepChunk({ stream, epoch, from: after + 1, to: last, hash, mac, bytes: step.bytes }, mine ?? []);
-        } catch (error) {
-          this.trouble = notStored(error);
-          this.tell();
-          throw error;
-        }
-        this.perform(call(Op.stored, { stream, seq: last }));
+      case 'persist':
+        await this.keepArrived();
         return;
-      }
       case 'acked':
         this.acked = { ...this.acked, [action.stream]: action.seq };
         await keep.keepMeta('acked', this.acked);
@@ -166,6 +164,22 @@ export class Book {
         if (action.fatal) this.socket.stop();
         else this.socket.drop();
     }
+  }
+
+  /** Everything that came meanwhile in one transaction: a disk that is slow then makes fewer writes, not a longer queue. */
+  private async keepArrived(): Promise<void> {
+    const taken = this.arrived;
+    if (taken.length === 0) return;
+    this.arrived = [];
+    try {
+      await keep.keepArrivals(taken);
+    } catch (error) {
+      this.trouble = notStored(error);
+      this.tell();
+      throw error;
+    }
+    const last = new Map(taken.map(({ chunk }) => [chunk.stream, chunk.to]));
+    for (const [stream, seq] of last) this.perform(call(Op.stored, { stream, seq }));
   }
 
   private async welcomed(role: string, letter: string, clock: string, epochs: Record<string, string>): Promise<void> {
@@ -195,6 +209,7 @@ export class Book {
 
   private lineClosed(): void {
     this.line++;
+    this.arrived = [];
     this.online = false;
     this.doing = this.doing.then(() => this.perform(call(Op.closed, {})));
     this.tell();

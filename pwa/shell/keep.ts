@@ -133,11 +133,20 @@ export function keepEntries(entries: readonly Pending[]): Promise<void> {
   });
 }
 
-/** Keeps a batch of envelopes and lets go of this device's own entries that are inside it, in one transaction. */
-export function keepChunk(chunk: Chunk, mine: readonly number[]): Promise<void> {
+/** A chunk that came, and which of this device's own entries are inside it. */
+export interface Arrival {
+  chunk: Chunk;
+  mine: readonly number[];
+}
+
+/** Keeps envelopes and lets go of this device's own entries that are inside them, in one transaction. */
+export function keepArrivals(arrivals: readonly Arrival[]): Promise<void> {
+  const groups = neighbours(arrivals.map((one) => one.chunk));
   return write(['chunks', 'pending'], (tx) => {
-    tx.objectStore('chunks').put(chunk, [chunk.stream, chunk.from]);
-    for (const seq of mine) tx.objectStore('pending').delete([chunk.stream, seq]);
+    for (const chunk of groups.map(mergeGroup)) tx.objectStore('chunks').put(chunk, [chunk.stream, chunk.from]);
+    for (const { chunk, mine } of arrivals) {
+      for (const seq of mine) tx.objectStore('pending').delete([chunk.stream, seq]);
+    }
     return () => undefined;
   });
 }
@@ -146,20 +155,31 @@ const MANY = 48;
 const LARGE = 256 << 10;
 
 function follows(a: Chunk, b: Chunk): boolean {
-  return a.stream === b.stream && a.epoch === b.epoch && a.to + 1 === b.from && a.bytes.length + b.bytes.length <= LARGE;
+  return a.stream === b.stream && a.epoch === b.epoch && a.to + 1 === b.from;
+}
+
+/** Runs of chunks of one stream that follow one another and are not too large together. */
+function neighbours(chunks: readonly Chunk[]): Chunk[][] {
+  const groups: Chunk[][] = [];
+  let size = 0;
+  for (const chunk of chunks) {
+    const group = groups.at(-1);
+    const last = group?.at(-1);
+    if (group && last && follows(last, chunk) && size + chunk.bytes.length <= LARGE) {
+      group.push(chunk);
+      size += chunk.bytes.length;
+    } else {
+      groups.push([chunk]);
+      size = chunk.bytes.length;
+    }
+  }
+  return groups;
 }
 
 /** Joins small neighbours when there are many: ten rows are read far faster than a thousand. Returns what now stands. */
 export async function mergeChunks(chunks: readonly Chunk[]): Promise<Chunk[]> {
   if (chunks.length < MANY) return [...chunks];
-  const groups: Chunk[][] = [];
-  for (const chunk of chunks) {
-    const group = groups.at(-1);
-    const last = group?.at(-1);
-    const size = group?.reduce((sum, one) => sum + one.bytes.length, 0) ?? 0;
-    if (group && last && follows(last, chunk) && size + chunk.bytes.length <= LARGE) group.push(chunk);
-    else groups.push([chunk]);
-  }
+  const groups = neighbours(chunks);
   const merged = groups.map(mergeGroup);
   await write(['chunks'], (tx) => {
     const rows = tx.objectStore('chunks');

@@ -12,6 +12,10 @@ export interface OwnerEvents {
 }
 
 export class Owner {
+  private asked = 0;
+  /** the request that holds the lock: this worker may have several, and may even take the lock from itself */
+  private holder = 0;
+
   constructor(private readonly events: OwnerEvents) {}
 
   start(): void {
@@ -24,13 +28,17 @@ export class Owner {
   }
 
   private request(options: LockOptions, granted: () => void): void {
+    const id = ++this.asked;
     navigator.locks
       .request(LOCK, options, () => {
         granted();
+        this.holder = id;
         this.events.mine();
         // Held until this worker ends or another takes it.
         return new Promise<never>(() => undefined);
       })
-      .catch(() => this.events.elsewhere());
+      .catch(() => {
+        if (this.holder === id) this.events.elsewhere();
+      });
   }
 }
