@@ -17,7 +17,8 @@ let opening = 0;
 let tab: Tab = 'mine';
 let ready: Ready = 'starting';
 let failure = '';
-let link: LinkState = { online: false, unsent: 0, says: '', trouble: '' };
+const unknown: LinkState = { online: false, unsent: 0, says: '', trouble: '' };
+let link = unknown;
 let said = '';
 let retry: ReturnType<typeof setTimeout> | undefined;
 /** Requests that came before the book was open wait here: the page need not know when that is. */
@@ -45,6 +46,8 @@ const owner = new Owner({
   elsewhere: () => {
     void closeBook();
     tab = 'elsewhere';
+    // What another tab does with the home store is not known here.
+    link = unknown;
     ready = 'starting';
     letGo();
     tell();
