@@ -59,12 +59,14 @@ func TestEveryCodeOfEverySheetReadsBack(t *testing.T) {
 					n = 2
 				}
 				labels := jars(t, n, address)
+				// As fine as the printer that the sheet is for, and no finer.
+				dpi := strconv.Itoa(int(25.4/s.Dot + 0.5))
 				dir := t.TempDir()
 				path := filepath.Join(dir, "labels.pdf")
 				if err := os.WriteFile(path, mustPDF(t, s, labels), 0o600); err != nil {
 					t.Fatal(err)
 				}
-				if out, err := exec.Command("pdftoppm", "-r", "203", "-gray", path, filepath.Join(dir, "page")).CombinedOutput(); err != nil {
+				if out, err := exec.Command("pdftoppm", "-r", dpi, "-gray", path, filepath.Join(dir, "page")).CombinedOutput(); err != nil {
 					t.Fatalf("%v: %s", err, out)
 				}
 				pages, _ := filepath.Glob(filepath.Join(dir, "page*.pgm"))
