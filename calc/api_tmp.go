@@ -1,0 +1,29 @@
+package calc
+
+import "github.com/shopspring/decimal"
+
+func SmallestMass(step Mass, s decimal.Decimal, tolerance Percent) decimal.Decimal {
+	return decimal.Decimal{}
+}
+func WeighLines(f Formula, k Known) []WeighLine { return nil }
+func Smallest(lines []WeighLine, batch, step Mass) ([]Weighing, []Finding, *FieldError) {
+	return nil, nil, nil
+}
+func FromGrams(lines []NotedLine, k Known) Noted                                             { return Noted{} }
+func SurfactantsOf(f Formula, k Known) Surfactants                                           { return Surfactants{} }
+func PHBars(f Formula, k Known) PHWindow                                                     { return PHWindow{} }
+func Solubility(inci string, milliC int64) (gramsPer100 decimal.Decimal, from Cite, ok bool) { return }
+func GritsOf(f Formula, k Known) Grits                                                       { return Grits{} }
+func IngredientList(in []WentIn, k Known, region string) (INCIList, *FieldError) {
+	return INCIList{}, nil
+}
+func IngredientListOf(f Formula, k Known, region string) (INCIList, *FieldError) {
+	return INCIList{}, nil
+}
+func LabelContentOf(a LabelAsk, f Formula, k Known) (LabelContent, *FieldError) {
+	return LabelContent{}, nil
+}
+func Fits(fill Mass, mgPerML int64, c Container) FillFit { return FillFit{} }
+func YieldOf(b BatchMade) YieldAnswer                    { return YieldAnswer{} }
+func ForecastOf(earlier []BatchMade) Forecast            { return Forecast{} }
+func OnHand(events []StockEvent) []StockHand             { return nil }
