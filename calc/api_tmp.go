@@ -26,4 +26,3 @@ func LabelContentOf(a LabelAsk, f Formula, k Known) (LabelContent, *FieldError) 
 func Fits(fill Mass, mgPerML int64, c Container) FillFit { return FillFit{} }
 func YieldOf(b BatchMade) YieldAnswer                    { return YieldAnswer{} }
 func ForecastOf(earlier []BatchMade) Forecast            { return Forecast{} }
-func OnHand(events []StockEvent) []StockHand             { return nil }
