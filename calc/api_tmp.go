@@ -23,6 +23,3 @@ func IngredientListOf(f Formula, k Known, region string) (INCIList, *FieldError)
 func LabelContentOf(a LabelAsk, f Formula, k Known) (LabelContent, *FieldError) {
 	return LabelContent{}, nil
 }
-func Fits(fill Mass, mgPerML int64, c Container) FillFit { return FillFit{} }
-func YieldOf(b BatchMade) YieldAnswer                    { return YieldAnswer{} }
-func ForecastOf(earlier []BatchMade) Forecast            { return Forecast{} }

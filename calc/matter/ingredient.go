@@ -7,6 +7,8 @@ type Ingredient struct {
 	// Name is a trade-neutral name, INCI what a label would list first.
 	Name string `json:"name"`
 	INCI string `json:"inci"`
+	// Also are the common words by which a notebook calls it: "betaine", "vit E". Generic words only, never a brand.
+	Also []string `json:"also,omitempty"`
 	// About says in one line what it is for.
 	About string `json:"about"`
 	// Composition sums to exactly 100.
