@@ -2,13 +2,6 @@ package calc
 
 import "github.com/shopspring/decimal"
 
-func SmallestMass(step Mass, s decimal.Decimal, tolerance Percent) decimal.Decimal {
-	return decimal.Decimal{}
-}
-func WeighLines(f Formula, k Known) []WeighLine { return nil }
-func Smallest(lines []WeighLine, batch, step Mass) ([]Weighing, []Finding, *FieldError) {
-	return nil, nil, nil
-}
 func FromGrams(lines []NotedLine, k Known) Noted                                             { return Noted{} }
 func SurfactantsOf(f Formula, k Known) Surfactants                                           { return Surfactants{} }
 func PHBars(f Formula, k Known) PHWindow                                                     { return PHWindow{} }

@@ -26,6 +26,7 @@ func computations() []computation {
 		{"qr", "modules of a code, and how small it may be printed", exampleQR, doQR},
 		{"scale", "percentages to grams on a scale's grid, for a mass or for jars with loss", exampleScale, doScale},
 		{"sheet", "all that follows from a formula as typed", exampleSheet, doSheet},
+		{"smallest", "what the scale can say of each line, and the ways out where that is too little", exampleSmallest, doSmallest},
 		{"stock", "on hand by lot and place from movements and counts, in any order of arrival", exampleStock, doStock},
 		{"takeapart", "bases in bases, down to ingredients as supplied and to substances", exampleTakeApart, doTakeApart},
 		{"total", "exact sum, the q.s. line, air under the rim or what stands over it", exampleTotal, doTotal},
