@@ -22,6 +22,7 @@ func computations() []computation {
 		{"charge", "anionic with cationic, both lines named", exampleCharge, doCharge},
 		{"codes", "draw, make and read jar codes and batch codes; check characters", exampleCodes, doCodes},
 		{"hazards", "what to wear before a step", exampleHazards, doHazards},
+		{"notebook", "lines of a notebook, in any order and unit, to a formula in per cent", exampleNotebook, doNotebook},
 		{"preservation", "water, preservative, range, law, pH and heat", examplePreservation, doPreservation},
 		{"qr", "modules of a code, and how small it may be printed", exampleQR, doQR},
 		{"scale", "percentages to grams on a scale's grid, for a mass or for jars with loss", exampleScale, doScale},
