@@ -2,7 +2,6 @@ package calc
 
 import "github.com/shopspring/decimal"
 
-func FromGrams(lines []NotedLine, k Known) Noted                                             { return Noted{} }
 func SurfactantsOf(f Formula, k Known) Surfactants                                           { return Surfactants{} }
 func PHBars(f Formula, k Known) PHWindow                                                     { return PHWindow{} }
 func Solubility(inci string, milliC int64) (gramsPer100 decimal.Decimal, from Cite, ok bool) { return }

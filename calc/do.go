@@ -21,6 +21,7 @@ func computations() []computation {
 	return []computation{
 		{"charge", "anionic with cationic, both lines named", exampleCharge, doCharge},
 		{"codes", "draw, make and read jar codes and batch codes; check characters", exampleCodes, doCodes},
+		{"fromgrams", "a recipe in g, oz, lb, mL, spoons or drops to percentages", exampleFromGrams, doFromGrams},
 		{"hazards", "what to wear before a step", exampleHazards, doHazards},
 		{"notebook", "lines of a notebook, in any order and unit, to a formula in per cent", exampleNotebook, doNotebook},
 		{"preservation", "water, preservative, range, law, pH and heat", examplePreservation, doPreservation},
