@@ -40,6 +40,8 @@ type Plan struct {
 	Fill string `json:"fill"`
 	Loss string `json:"loss"`
 	Step string `json:"step"`
+	// Container is the key of what it is filled into, "" when none was chosen. The book knows containers; calc does not.
+	Container string `json:"container"`
 }
 
 // Draft is a formula as it stands on the screen.
@@ -73,13 +75,16 @@ type SheetLine struct {
 
 // Sheet is all that follows from a draft.
 type Sheet struct {
-	Lines          []SheetLine  `json:"lines"`
-	Total          Figure       `json:"total"`
-	Gap            string       `json:"gap"`
-	Over           bool         `json:"over"`
-	Layers         []Layer      `json:"layers"`
-	Mass           Figure       `json:"mass"`
-	PlanSays       string       `json:"planSays"`
+	Lines    []SheetLine `json:"lines"`
+	Total    Figure      `json:"total"`
+	Gap      string      `json:"gap"`
+	Over     bool        `json:"over"`
+	Layers   []Layer     `json:"layers"`
+	Mass     Figure      `json:"mass"`
+	PlanSays string      `json:"planSays"`
+	// Fits says whether the fill fits the container of the plan, "" without one; FitsLevel is stop, care, unchecked or "".
+	Fits           string       `json:"fits"`
+	FitsLevel      string       `json:"fitsLevel"`
 	Findings       []MarginNote `json:"findings"`
 	UncheckedCount int          `json:"uncheckedCount"`
 	CanSave        bool         `json:"canSave"`

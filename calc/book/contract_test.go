@@ -1,6 +1,7 @@
 package book
 
 import (
+	"maps"
 	"os"
 	"reflect"
 	"regexp"
@@ -14,17 +15,23 @@ import (
 // The app and the engine meet in pwa/shell/contract.ts. A field that one has and the other has not would be an empty
 // place on the screen that no compiler sees.
 func TestViewsHaveTheNamesOfTheContract(t *testing.T) {
-	file, err := os.ReadFile("../../pwa/shell/contract.ts")
-	if err != nil {
-		t.Fatal(err)
+	said := map[string][]string{}
+	for _, name := range []string{"contract", "contract-formula", "contract-stall"} {
+		file, err := os.ReadFile("../../pwa/shell/" + name + ".ts")
+		if err != nil {
+			t.Fatal(err)
+		}
+		maps.Copy(said, interfaces(string(file)))
 	}
-	said := interfaces(string(file))
 	for name, v := range map[string]any{
 		"Finding": Note{}, "Refusal": Refusal{}, "Figure": Figure{}, "Treatment": calc.DraftTreatment{}, "DraftPhase": calc.DraftPhase{},
 		"DraftLine": calc.DraftLine{}, "Plan": calc.Plan{}, "Draft": calc.Draft{}, "Layer": Layer{}, "SheetLine": calc.SheetLine{}, "Sheet": calc.Sheet{},
 		"FormulaRow": FormulaRow{}, "Formula": FormulaView{}, "IngredientRow": IngredientRow{}, "BatchRow": BatchRow{}, "Row": RowView{},
 		"JarRow": JarRow{}, "Batch": BatchView{}, "LotChoice": LotChoice{}, "Step": Step{}, "Bench": BenchView{}, "LotRow": LotRow{},
-		"Lot": LotView{}, "Jar": JarView{}, "Today": TodayView{}, "Workshop": WorkshopView{},
+		"Lot": LotView{}, "Jar": JarView{}, "Today": TodayView{}, "Workshop": WorkshopView{}, "Pot": Pot{},
+		"Choice": Choice{}, "NotebookLine": NotebookLine{}, "Notebook": NotebookView{}, "SubstanceShare": SubstanceShare{}, "SourcedFigure": SourcedFigure{},
+		"Ingredient": IngredientView{}, "OwnIngredient": ownIngredient{}, "ContainerRow": ContainerRow{}, "OwnContainer": ownContainer{}, "Compare": CompareView{},
+		"PlaceRow": PlaceRow{}, "Standing": Standing{}, "Tile": Tile{}, "StallRow": StallRow{}, "Stall": StallView{}, "Places": PlacesView{}, "Look": lookArgs{},
 	} {
 		var have []string
 		for i := range reflect.TypeOf(v).NumField() {

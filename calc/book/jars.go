@@ -85,7 +85,7 @@ func (s *State) shelfBatch(m *JarsMinted, jars []JarRow) BatchView {
 		}
 	}
 	n := int64(len(jars))
-	return BatchView{
+	return BatchView{Looks: []RowView{},
 		Row: BatchRow{Key: m.Batch, Code: m.Code, Name: m.Product, Purpose: m.Purpose, State: state, Says: says,
 			Started: showDay(m.Made), Jars: pieces(n, m.Word), Where: s.where(Shelf, s.minted.get(m.Batch).from.ref)},
 		Made: showDay(m.Made), Layers: []Layer{}, Rows: []RowView{}, WentIn: []WentIn{}, Findings: []Note{},

@@ -22,7 +22,7 @@ func (s *State) viewBatch(ctx Context, args []byte) (any, *Refusal) {
 
 func (s *State) batchView(ctx Context, m *making) BatchView {
 	b := m.b
-	v := BatchView{Row: s.batchRow(ctx, b, s.heldByLots()), Formula: b.body.Formula, Revision: b.body.Revision.String(),
+	v := BatchView{Row: s.batchRow(ctx, b, s.heldByLots()), Looks: []RowView{}, Formula: b.body.Formula, Revision: b.body.Revision.String(),
 		Layers: []Layer{}, Rows: s.rows(ctx, m), WentIn: s.wentInView(m), Findings: s.batchFindings(m), Places: []PlaceCount{}}
 	if r := s.formulas.get(b.body.Formula).find(b.body.Revision); r != nil {
 		v.RevisionNumber = r.number

@@ -134,6 +134,8 @@ type BatchView struct {
 	Jars           []JarRow     `json:"jars"`
 	JarsSays       string       `json:"jarsSays"`
 	Places         []PlaceCount `json:"places"`
+	Looks          []RowView    `json:"looks"`
+	CanLook        bool         `json:"canLook"`
 	CanFill        bool         `json:"canFill"`
 	CanRelease     bool         `json:"canRelease"`
 	CanHold        bool         `json:"canHold"`
@@ -176,6 +178,17 @@ type BenchView struct {
 	Layers      []Layer   `json:"layers"`
 	Rows        []RowView `json:"rows"`
 	PlannedJars int       `json:"plannedJars"`
+	Pots        []Pot     `json:"pots"`
+}
+
+// Pot is a vessel that stands beside another until the two are combined.
+type Pot struct {
+	Name        string   `json:"name"`
+	Phases      []string `json:"phases"`
+	Temperature string   `json:"temperature"`
+	Aim         string   `json:"aim"`
+	Ready       bool     `json:"ready"`
+	Says        string   `json:"says"`
 }
 
 // LotRow is a lot in a list.

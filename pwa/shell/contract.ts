@@ -2,6 +2,9 @@
 // Every figure is a string, written by the engine for a person to read; the app shows it and never computes with it.
 // The only bare numbers are shares between 0 and 1 that tell how much of a picture to fill.
 
+import type { FormulaCommands, FormulaViews } from './contract-formula';
+import type { StallCommands, StallViews } from './contract-stall';
+
 /** Where a row is kept: on this phone alone, or acknowledged by the home store and on its disk. */
 export type Where = 'phone' | 'book';
 
@@ -69,6 +72,8 @@ export interface Plan {
   loss: string;
   /** readability of the scale in grams: "0.1" or "0.01" */
   step: string;
+  /** key of a container, '' when none was chosen */
+  container: string;
 }
 
 /** A formula as it stands on the screen, exactly as typed. */
@@ -115,6 +120,9 @@ export interface Sheet {
   layers: Layer[];
   mass: Figure;
   planSays: string;
+  /** whether the fill fits the container: "120 g at 0.86 g/mL needs 139.5 mL; this jar holds 150 mL", '' without a container */
+  fits: string;
+  fitsLevel: Level | '';
   findings: Finding[];
   uncheckedCount: number;
   canSave: boolean;
@@ -212,6 +220,9 @@ export interface Batch {
   jars: JarRow[];
   jarsSays: string;
   places: { place: string; count: number }[];
+  /** looks on the days after filling, newest first, as rows */
+  looks: Row[];
+  canLook: boolean;
   canFill: boolean;
   canRelease: boolean;
   canHold: boolean;
@@ -227,7 +238,7 @@ export interface LotChoice {
 export interface Step {
   /** stable within the batch: "weigh:3", "heat:A", "ph", "fill" */
   id: string;
-  /** wear, weigh, heat, cool, treat, ph, fill */
+  /** wear, weigh, heat, cool, combine, treat, ph, fill */
   what: string;
   phase: string;
   title: string;
@@ -260,6 +271,18 @@ export interface Bench {
   layers: Layer[];
   rows: Row[];
   plannedJars: number;
+  /** vessels that stand side by side until they are combined, with the last temperature read in each; [] when there is one */
+  pots: Pot[];
+}
+
+export interface Pot {
+  name: string;
+  phases: string[];
+  temperature: string;
+  aim: string;
+  /** in range, so that it may be combined */
+  ready: boolean;
+  says: string;
 }
 
 export interface LotRow {
@@ -333,7 +356,7 @@ export interface LinkState {
 }
 
 /** Commands and their arguments; each answers Result of what stands behind it. */
-export interface Commands {
+export interface Commands extends FormulaCommands, StallCommands {
   'formula.save': { args: Draft; value: { key: string; revision: string } };
   'lot.receive': {
     args: { ingredient: string; code: string; supplier: string; supplierLot: string; grams: string; expiry: string; cost: string };
@@ -341,7 +364,7 @@ export interface Commands {
   };
   'lot.hold': { args: { lot: string; held: boolean; reason: string }; value: Record<string, never> };
   'batch.start': {
-    args: { formula: string; revision: string; purpose: string; jars: string; fill: string; loss: string; step: string };
+    args: { formula: string; revision: string; purpose: string; jars: string; fill: string; loss: string; step: string; container: string };
     value: { key: string; code: string };
   };
   /** grams as typed, or '' with asPlanned for the key "scale reads …" */
@@ -361,7 +384,7 @@ export interface Commands {
 }
 
 /** Views and their arguments. */
-export interface Views {
+export interface Views extends FormulaViews, StallViews {
   today: { args: Record<string, never>; value: Today };
   formulas: { args: Record<string, never>; value: FormulaRow[] };
   formula: { args: { key: string; revision: string }; value: Formula };
