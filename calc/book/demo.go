@@ -1,10 +1,15 @@
 package book
 
 import (
+	"bytes"
+	"cmp"
 	"crypto/sha256"
 	"encoding/binary"
 	"encoding/json"
+	"errors"
 	"fmt"
+	"io"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -24,32 +29,53 @@ type demoStep struct {
 	Do   string          `json:"do"`
 	As   string          `json:"as"`
 	Args json.RawMessage `json:"args"`
+	at   int64           // ms since 1970
+}
+
+// demoSteps reads all files of a script and puts their steps in the order of time.
+func demoSteps(script []byte, now int64, zone int) ([]demoStep, error) {
+	var steps []demoStep
+	for files := json.NewDecoder(bytes.NewReader(script)); ; {
+		var file struct {
+			Steps []demoStep `json:"steps"`
+		}
+		if err := files.Decode(&file); errors.Is(err, io.EOF) {
+			break
+		} else if err != nil {
+			return nil, fmt.Errorf("the demo's script does not parse: %w", err)
+		}
+		for _, step := range file.Steps {
+			var err error
+			if step.at, err = demoTime(step.At, now, zone); err != nil {
+				return nil, fmt.Errorf("demo step %s: %w", step.Do, err)
+			}
+			steps = append(steps, step)
+		}
+	}
+	slices.SortStableFunc(steps, func(a, b demoStep) int { return cmp.Compare(a.at, b.at) })
+	return steps, nil
 }
 
 // Demo plays a script of commands through Decide as a device of its own, with fixed randomness and with times relative
 // to now (ms since 1970; zone in minutes east of UTC), and answers the entries in the order in which they were written.
-// The workshop that it names is marked as the demo's. It fails when a command is refused, naming it.
+// The script is one file or several, one after the other; steps are played in the order of their times, those of one
+// minute as they stand. The workshop that it names is marked as the demo's. It fails when a command is refused, naming it.
 func Demo(script []byte, device sync.DeviceID, now int64, zone int) ([]Written, error) {
-	var file struct {
-		Steps []demoStep `json:"steps"`
-	}
-	if err := json.Unmarshal(script, &file); err != nil {
-		return nil, fmt.Errorf("the demo's script does not parse: %w", err)
+	steps, err := demoSteps(script, now, zone)
+	if err != nil {
+		return nil, err
 	}
 	s := New()
 	said := map[string]map[string]string{}
 	var out []Written
-	for i, step := range file.Steps {
-		at, err := demoTime(step.At, now, zone)
-		if err != nil {
-			return nil, fmt.Errorf("demo step %d: %w", i+1, err)
-		}
+	for i, step := range steps {
+		at := step.at
 		var seed [8]byte
 		binary.BigEndian.PutUint64(seed[:], uint64(i))
 		ctx := Context{Device: device, Letter: "D", Role: Owner, Who: "demo", Now: at, Zone: zone, Rand: sha256.Sum256(append([]byte("stillroom demo"), seed[:]...))}
 		drafts, value, no := s.Decide(ctx, step.Do, fillIn(step.Args, said, now, zone))
 		if no != nil {
-			return nil, fmt.Errorf("demo step %d, %s: %w", i+1, step.Do, no)
+			return nil, fmt.Errorf("demo step %d, %s at %s: %w", i+1, step.Do, step.At, no)
 		}
 		for _, d := range drafts {
 			if d.Kind == KindWorkshopNamed {

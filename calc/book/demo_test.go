@@ -1,6 +1,7 @@
 package book
 
 import (
+	"strings"
 	"testing"
 
 	"stillroom/calc"
@@ -13,36 +14,49 @@ func TestDemoPlaysAWorkshop(t *testing.T) {
 	}
 	w := &world{t: t, s: s, ctx: Context{Device: device(9), Letter: "D", Now: noon, Zone: 60}}
 	today := view[TodayView](w, "today", nil)
-	if !today.Demo || today.Maker == "" || today.Formulas != 3 || today.Lots != 13 {
+	if !today.Demo || today.Maker == "" || today.Formulas < 6 || today.Lots < 40 {
 		t.Fatalf("%d entries, but today says %s", len(out), pretty(today))
 	}
-	if len(today.Resting) != 1 || len(today.Making) != 0 {
-		t.Fatalf("one batch rests and none is at the bench: %s", pretty(today))
+	if len(today.Resting) != 1 || len(today.Making) != 1 || len(today.Held) != 1 {
+		t.Fatalf("one batch rests, one is at the bench and one is held: %s", pretty(today))
 	}
 	rows := view[[]BatchRow](w, "batches", nil)
-	b := view[BatchView](w, "batch", m{"key": rows[1].Key})
-	struck := 0
-	for _, r := range b.Rows {
-		if r.Struck {
-			struck++
+	struck, jars, trials, kinds := 0, 0, 0, map[string]bool{}
+	for _, row := range rows {
+		b := view[BatchView](w, "batch", m{"key": row.Key})
+		jars += len(b.Jars)
+		kinds[row.Name] = true
+		if row.Purpose == "trial" {
+			trials++
 		}
-		if r.Clash != "" {
-			t.Errorf("a row of the demo clashes: %s", pretty(r))
+		for _, r := range b.Rows {
+			if r.Struck {
+				struck++
+			}
+			if r.Clash != "" {
+				t.Errorf("a row of the demo clashes: %s", pretty(r))
+			}
 		}
 	}
-	if struck != 1 || len(b.Jars) != 23 || b.Row.State != Released {
-		t.Fatalf("want one struck row, 23 jars, released: %s", pretty(b))
+	if len(rows) != 12 || jars < 150 || struck < 2 || trials == 0 || len(kinds) < 6 {
+		t.Fatalf("%d batches of %d formulas, %d jars, %d struck rows, %d trials", len(rows), len(kinds), jars, struck, trials)
 	}
 	if len(s.Clashes()) != 0 || s.UpdateNeeded() != 0 {
 		t.Fatalf("clashes in the demo: %v", s.Clashes())
 	}
 	scrub := 0
+	for _, l := range view[[]LotRow](w, "lots", nil) {
+		if strings.HasPrefix(l.OnHand.Text, "−") || strings.HasPrefix(l.OnHand.Text, "-") {
+			t.Errorf("more went out of lot %s than came in: %s", l.Code, l.OnHand.Sum)
+		}
+	}
 	for _, f := range view[[]FormulaRow](w, "formulas", nil) {
 		v := view[FormulaView](w, "formula", m{"key": f.Key})
 		sheet := view[calc.Sheet](w, "sheet", v.Draft)
 		for _, n := range sheet.Findings {
-			if n.Level == calc.Stop {
-				t.Errorf("%s would not be made: %s", f.Name, n.Says)
+			// That sugar dissolves in time is what the demo's scrub is there to show.
+			if n.Level == calc.Stop || n.Level == calc.Care && !strings.Contains(n.Says, "may dissolve") {
+				t.Errorf("%s is not sound: %s", f.Name, n.Says)
 			}
 		}
 		if !sheet.CanMake {
