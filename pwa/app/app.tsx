@@ -14,6 +14,7 @@ import { Go } from './parts/link';
 import { UndoBar } from './parts/undo';
 import { BatchScreen } from './record/batch';
 import { JarScreen } from './record/jar';
+import { LookScreen } from './record/look';
 import { LotScreen } from './record/lot';
 import { place } from './route';
 import { Formulas } from './screens/formulas';
@@ -25,6 +26,9 @@ import { Settings } from './screens/settings';
 import { Shelf } from './screens/shelf';
 import { Start } from './screens/start';
 import { Today } from './screens/today';
+import { Counting } from './stall/counting';
+import { home, Moving, out } from './stall/moving';
+import { StallScreen } from './stall/stall';
 
 function Page() {
   const { parts, query } = place.value;
@@ -40,11 +44,17 @@ function Page() {
       if (second) return <Bench key={second} batch={second} />;
       return <Make />;
     case 'batches':
+      if (second && third === 'look') return <LookScreen key={second} id={second} />;
       return second ? <BatchScreen key={second} id={second} /> : <Make />;
     case 'shelf':
       if (second === 'receive') return <Receive ingredient={query.get('ingredient') ?? ''} back={query.get('back') ?? ''} />;
       if (second === 'lots' && third) return <LotScreen key={third} id={third} />;
       return <Shelf />;
+    case 'stall':
+      if (second === 'out') return <Moving key="out" way={out} />;
+      if (second === 'back') return <Moving key="back" way={home} />;
+      if (second === 'count') return <Counting />;
+      return <StallScreen />;
     case 'j':
       return second ? <JarScreen key={second} code={second} /> : <Scan />;
     case 'scan':

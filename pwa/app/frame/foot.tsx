@@ -8,6 +8,7 @@ const places = [
   { to: '/formulas', text: 'Formulas', at: ['formulas'] },
   { to: '/make', text: 'Make', at: ['make', 'batches'] },
   { to: '/shelf', text: 'Shelf', at: ['shelf', 'j'] },
+  { to: '/stall', text: 'Stall', at: ['stall'] },
 ];
 
 export function Lid() {

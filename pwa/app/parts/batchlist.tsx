@@ -14,7 +14,7 @@ function Says({ of }: { of: BatchRow }) {
   );
 }
 
-export function BatchList({ title, rows, word, bench, empty }: { title: string; rows: readonly BatchRow[]; word: string; bench?: boolean; empty?: string }) {
+export function BatchList({ title, rows, word, bench, look, empty }: { title: string; rows: readonly BatchRow[]; word: string; bench?: boolean; look?: boolean; empty?: string }) {
   if (rows.length === 0 && !empty) return null;
   return (
     <section data-part={`batches-${title}`}>
@@ -24,7 +24,7 @@ export function BatchList({ title, rows, word, bench, empty }: { title: string; 
       </h2>
       {rows.length === 0 && <p class="faint">{empty}</p>}
       {rows.map((b) => (
-        <Go key={b.key} to={bench ? `/make/${b.key}` : `/batches/${b.key}`} class="kv">
+        <Go key={b.key} to={bench ? `/make/${b.key}` : `/batches/${b.key}${look ? '/look' : ''}`} class="kv">
           <span>
             {b.name}
             <small>

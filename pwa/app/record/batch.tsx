@@ -42,9 +42,20 @@ export function BatchScreen({ id }: { id: string }) {
           <BatchHead of={batch} />
           <WentIn of={batch.wentIn} />
           <Jars jars={batch.jars} says={batch.jarsSays} places={batch.places} />
-          {batch.jars.length > 0 && <Labels batch={batch.row.key} code={batch.row.code} />}
+          {batch.jars.length > 0 && <Labels of={batch} />}
         </div>
         <div>
+          {batch.looks.length > 0 && (
+            <section data-part="looks">
+              <h2 class="ph">
+                <span>looked at</span>
+                <Go to={`/batches/${id}/look`} class="go">
+                  look again
+                </Go>
+              </h2>
+              <Rows rows={batch.looks} />
+            </section>
+          )}
           <Findings of={batch.findings} />
           <h2 class="ph">
             <span>the record</span>

@@ -7,6 +7,7 @@ import { Go } from '../parts/link';
 import { StateWord } from '../parts/stateword';
 import { go } from '../route';
 import { Jars } from './jars';
+import { MoveJar } from './movejar';
 import { Standing } from './standing';
 import { WentIn } from './wentin';
 
@@ -44,6 +45,16 @@ export function JarScreen({ code }: { code: string }) {
         </div>
       }
     >
+      {(batch.row.state === 'held' || batch.row.state === 'discarded') && (
+        <aside class="note note-stop">
+          <i class="word">stop</i> {batch.row.says || batch.row.state}. Do not use it; contact the maker.
+        </aside>
+      )}
+      {batch.row.purpose === 'trial' && (
+        <aside class="note note-care">
+          <i class="word">take care</i> A trial: not for sale.
+        </aside>
+      )}
       {jar.read && (
         <aside class="note note-note">
           <i class="word">note</i> {jar.read}
@@ -66,6 +77,7 @@ export function JarScreen({ code }: { code: string }) {
               </Go>
             </div>
           </div>
+          <MoveJar of={jar} />
         </div>
         <div>
           <WentIn of={batch.wentIn} />

@@ -1,19 +1,21 @@
 // Labels as a PDF from the home store: fetched, then opened, shared or kept as a file, whatever this phone can.
 
 import { useEffect, useState } from 'preact/hooks';
-import { labels } from '../../shell/client';
-import type { Refusal } from '../../shell/contract';
+import { labels, link } from '../../shell/client';
+import type { Batch, Refusal } from '../../shell/contract';
 import { Choice } from '../parts/choice';
 import { Trouble } from '../parts/trouble';
+import { Caution } from './caution';
+import { sheetCount, sheets } from './sheets';
 
-const sheets = [
-  { value: 'a4-21', text: 'A4, 21 of 63.5 × 38.1 mm' },
-  { value: 'a4-8', text: 'A4, 8 of 99.1 × 67.7 mm' },
-  { value: 'roll-57', text: 'roll, 57 × 32 mm' },
-];
+const notYet: Record<string, string> = {
+  resting: 'This batch rests. A wet or sunk jar takes no label: look at it and release it by name first.',
+  held: 'This batch is held: its jars are not used and not sold. Labels do not change that.',
+  discarded: 'This batch was discarded. Its jars are not sold.',
+};
 
-export function Labels({ batch, code }: { batch: string; code: string }) {
-  const [sheet, setSheet] = useState('a4-21');
+export function Labels({ of, open }: { of: Batch; open?: boolean }) {
+  const [chosen, setSheet] = useState('a4-21');
   const [busy, setBusy] = useState(false);
   const [error, setError] = useState<Refusal | undefined>(undefined);
   const [file, setFile] = useState<File | undefined>(undefined);
@@ -24,29 +26,51 @@ export function Labels({ batch, code }: { batch: string; code: string }) {
     setUrl(made);
     return () => URL.revokeObjectURL(made);
   }, [file]);
+  const { row, jars } = of;
+  const sheet = sheets.find((s) => s.value === chosen) ?? sheets[0];
+  if (!sheet) return null;
   const make = async () => {
     setBusy(true);
-    const result = await labels(batch, sheet);
+    const result = await labels(row.key, sheet.value);
     setBusy(false);
     setError(result.ok ? undefined : result.error);
-    setFile(result.ok ? new File([result.value], `labels-${code}.pdf`, { type: 'application/pdf' }) : undefined);
+    setFile(result.ok ? new File([result.value], `labels-${row.code}.pdf`, { type: 'application/pdf' }) : undefined);
   };
+  const says = notYet[row.state];
+  const { online } = link.value;
   // An inline PDF traps the user of an installed iOS app, so sharing stands first where it exists (platform.md, Printing).
   const shareable = file && typeof navigator.canShare === 'function' && navigator.canShare({ files: [file] });
   return (
-    <details class="labels" data-part="labels">
+    <details class="labels" data-part="labels" open={open}>
       <summary>Print labels</summary>
+      {says && (
+        <p class={row.state === 'resting' ? 'note note-care' : 'note note-stop'}>
+          <i class="word">{row.state === 'resting' ? 'take care' : 'stop'}</i> {says}
+        </p>
+      )}
+      {row.purpose !== 'sale' && (
+        <p class="note note-note">
+          <i class="word">note</i> A batch for {row.purpose}: its labels are not for sale.
+        </p>
+      )}
       <Choice
         label="Sheet"
         options={sheets}
-        value={sheet}
+        value={sheet.value}
         set={(s) => {
           setSheet(s);
           setFile(undefined);
         }}
       />
+      <p class="hint num" data-part="layout">
+        {sheet.says}. {sheetCount(sheet, jars.length)}.
+      </p>
       <Trouble error={error} />
-      <p class="hint">Labels are made by the home store. Tests by a laboratory and a safety assessment come first where the law asks for them.</p>
+      {!online && (
+        <p class="hint" data-part="labels-offline">
+          Labels come from the home store. It is out of reach now; when it runs again, they can be made here.
+        </p>
+      )}
       {file && url ? (
         <div class="acts">
           {shareable && (
@@ -62,10 +86,11 @@ export function Labels({ batch, code }: { batch: string; code: string }) {
           </a>
         </div>
       ) : (
-        <button type="button" class="btn second" disabled={busy} onClick={() => void make()}>
-          {busy ? 'Drawing the sheet' : 'Make the sheet'}
+        <button type="button" class="btn second" disabled={busy || !online} onClick={() => void make()}>
+          {busy ? 'Drawing the sheet' : `Make ${jars.length === 1 ? '1 label' : `${jars.length} labels`}`}
         </button>
       )}
+      <Caution />
     </details>
   );
 }

@@ -23,9 +23,9 @@ export function LotScreen({ id }: { id: string }) {
   const { row } = lot;
   const facts = [
     ['received', lot.received],
-    ['supplier', [row.supplier, row.supplierLot].filter(Boolean).join(' · ')],
+    // A made base says where it came from; a delivery's source is its supplier, and that stands there already.
+    row.supplier ? ['supplier', [row.supplier, row.supplierLot].filter(Boolean).join(' · ')] : ['came', lot.source],
     ['best before', row.expiry],
-    ['came', lot.source],
   ].filter(([, value]) => value);
   return (
     <Screen

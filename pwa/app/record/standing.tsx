@@ -6,27 +6,40 @@ import { useAct } from '../act';
 import { besides, elsewhere, useKept } from '../book';
 import { Field } from '../parts/field';
 import { Trouble } from '../parts/trouble';
+import { go } from '../route';
+import { Caution } from './caution';
 
-export const caution =
-  'This book checks arithmetic and the rules that it names. It does not find a product safe or legal. Before anything is sold, the law of the place decides; tests by a laboratory and a safety assessment by a qualified person come first where it asks for them.';
-
+/** What may be done with a batch: look at it first, then release it by name; hold it at any time. */
 export function Standing({ of }: { of: Batch }) {
   const [open, setOpen] = useState<'' | 'hold' | 'release'>('');
   if (open === 'hold') return <Hold batch={of.row.key} close={() => setOpen('')} />;
-  if (open === 'release') return <Release batch={of.row.key} close={() => setOpen('')} />;
+  if (open === 'release') return <Release of={of} close={() => setOpen('')} />;
+  const look = of.canLook && of.looks.length === 0;
   return (
-    <div class="two">
-      {of.canHold && (
-        <button type="button" class="btn second" onClick={() => setOpen('hold')}>
-          Hold this batch
+    <>
+      {look && of.canRelease && (
+        <button type="button" class="quiet" onClick={() => setOpen('release')}>
+          Release without a look
         </button>
       )}
-      {of.canRelease && (
-        <button type="button" class="btn" onClick={() => setOpen('release')}>
-          Release
-        </button>
-      )}
-    </div>
+      <div class="two">
+        {of.canHold && (
+          <button type="button" class="btn second" onClick={() => setOpen('hold')}>
+            Hold this batch
+          </button>
+        )}
+        {look && (
+          <button type="button" class="btn" onClick={() => go(`/batches/${of.row.key}/look`)}>
+            Look at it
+          </button>
+        )}
+        {!look && of.canRelease && (
+          <button type="button" class="btn" onClick={() => setOpen('release')}>
+            Release
+          </button>
+        )}
+      </div>
+    </>
   );
 }
 
@@ -60,8 +73,9 @@ function Hold({ batch, close }: { batch: string; close: () => void }) {
   );
 }
 
-function Release({ batch, close }: { batch: string; close: () => void }) {
+export function Release({ of, close }: { of: Batch; close?: () => void }) {
   const act = useAct();
+  const batch = of.row.key;
   const kept = useKept<{ by: string; looked: string }>(`release:${batch}`);
   const start = { by: '', looked: '' };
   const typed = kept.value ?? start;
@@ -69,28 +83,31 @@ function Release({ batch, close }: { batch: string; close: () => void }) {
   const release = async () => {
     if (!(await act.run('batch.release', { batch, ...typed }))) return;
     kept.clear();
-    close();
+    close?.();
   };
   return (
     <form
       class="standing"
+      data-part="release"
       onSubmit={(e) => {
         e.preventDefault();
         void release();
       }}
     >
-      <p class="caution">{caution}</p>
-      <Field label="Released by" name="by" value={typed.by} set={(by) => set({ by })} error={besides(act.error, 'by')} />
-      <Field label="Looked at" name="looked" value={typed.looked} set={(looked) => set({ looked })} hint="Firmer, colour, sunk, smell, pH." />
+      <Field label="Released by" name="by" value={typed.by} set={(by) => set({ by })} error={besides(act.error, 'by')} hint="The name of who looked at it." />
+      {of.looks.length === 0 && <Field label="Looked at" name="looked" value={typed.looked} set={(looked) => set({ looked })} hint="Firmer, colour, sunk, smell, pH." />}
       <Trouble error={elsewhere(act.error, ['by'])} />
       <div class="two">
-        <button type="button" class="btn second" onClick={close}>
-          Not now
-        </button>
+        {close && (
+          <button type="button" class="btn second" onClick={close}>
+            Not now
+          </button>
+        )}
         <button type="submit" class="btn" disabled={act.busy}>
           Release
         </button>
       </div>
+      <Caution />
     </form>
   );
 }

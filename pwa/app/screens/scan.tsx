@@ -90,7 +90,7 @@ export function Scan() {
             autocomplete="off"
             autocapitalize="characters"
             spellcheck={false}
-            placeholder="7K3QX-04-M"
+            placeholder="7K3QX-04-D"
             value={code}
             aria-describedby="code-trouble"
             onInput={(e) => {

@@ -2,17 +2,13 @@
 
 import { link, persisted } from '../../shell/client';
 import type { Workshop } from '../../shell/contract';
-import { useAct } from '../act';
-import { besides, elsewhere, useKept, useView } from '../book';
+import { useView } from '../book';
 import { NotThere, Screen } from '../frame/screen';
-import { Choice } from '../parts/choice';
-import { Field } from '../parts/field';
-import { Trouble } from '../parts/trouble';
+import { Caution } from '../record/caution';
 import { count } from '../words';
+import { WorkshopForm } from './workshop';
 
 const back = { to: '/', text: 'Today' };
-const fields = ['maker', 'address', 'contact', 'region'];
-const regions = ['EU', 'UK', 'US', 'elsewhere'];
 
 export function Settings() {
   const answer = useView('workshop', {});
@@ -22,42 +18,10 @@ export function Settings() {
 }
 
 function Form({ of }: { of: Workshop }) {
-  const act = useAct();
-  const kept = useKept<Workshop>('workshop');
-  const typed = kept.value ?? of;
-  const set = (change: Partial<Workshop>) => kept.edit((now) => ({ ...(now ?? of), ...change }));
-  const save = async () => {
-    if (await act.run('workshop.name', typed)) kept.clear();
-  };
   return (
     <Screen name="settings" look="record" title="Settings" back={back} sub="the workshop, this phone, and what the book does not promise">
       <div class="columns">
-        <form
-          class="paper"
-          onSubmit={(e) => {
-            e.preventDefault();
-            void save();
-          }}
-        >
-          <h2 class="ph">
-            <span>the workshop</span>
-          </h2>
-          <Field label="Maker, as on the label" name="maker" value={typed.maker} set={(maker) => set({ maker })} error={besides(act.error, 'maker')} />
-          <Field
-            label="Label address"
-            name="address"
-            value={typed.address}
-            set={(address) => set({ address })}
-            error={besides(act.error, 'address')}
-            hint="Where a jar’s QR code leads. The home store’s own address opens at home; a public one of yours opens anywhere."
-          />
-          <Field label="Contact, for who bought a jar" name="contact" value={typed.contact} set={(contact) => set({ contact })} error={besides(act.error, 'contact')} />
-          <Choice label="Where it is sold" options={regions} value={typed.region} set={(region) => set({ region })} />
-          <Trouble error={elsewhere(act.error, fields)} />
-          <button type="submit" class="btn" disabled={kept.value === undefined || act.busy}>
-            {kept.value === undefined ? 'Kept' : 'Keep'}
-          </button>
-        </form>
+        <WorkshopForm of={of} title="the workshop" />
         <div>
           <Here />
           <About />
@@ -99,11 +63,7 @@ function About() {
       <h2 class="ph">
         <span>what this book does not promise</span>
       </h2>
-      <p>This book checks arithmetic and the rules that it names. It does not find a product safe or legal. Before anything is sold, the law of the place decides.</p>
-      <p>
-        EU and UK ask first for a safety assessment by a qualified person (Regulation (EC) 1223/2009, Art. 10), a product file, a notification, a responsible person and good practice. In the US, safety must be
-        substantiated before sale, else the label must carry the warning of 21 CFR 740.10.
-      </p>
+      <Caution />
       <p>Every finding names its source. What could not be checked is listed as not checked, with what is missing; silence is never permission.</p>
       <p class="faint num">Stillroom {__BUILD__}</p>
     </section>

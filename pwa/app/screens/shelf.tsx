@@ -3,13 +3,14 @@ import { NotThere, Screen } from '../frame/screen';
 import { Fig } from '../parts/figure';
 import { Kept } from '../parts/kept';
 import { Go } from '../parts/link';
+import { ShelfJars } from './shelfjars';
 
 export function Shelf() {
   const lots = useView('lots', {});
-  const batches = useView('batches', {});
   if (!lots) return <NotThere name="shelf" title="Shelf" />;
   if (!lots.ok) return <NotThere name="shelf" title="Shelf" error={lots.error} />;
-  const filled = batches?.ok ? batches.value.filter((b) => b.state !== 'making' && b.jars !== '') : [];
+  // By name, as on a real shelf; within an ingredient the book's own order stands: nearest expiry first.
+  const byName = [...lots.value].sort((a, b) => a.name.localeCompare(b.name));
   return (
     <Screen
       name="shelf"
@@ -26,7 +27,7 @@ export function Shelf() {
             <span>lots</span>
             <span class="faint">on hand</span>
           </h2>
-          {lots.value.map((l) => (
+          {byName.map((l) => (
             <div key={l.key} class="row lot-row" data-lot={l.code}>
               <Go to={`/shelf/lots/${l.key}`} class="name">
                 <span>
@@ -48,25 +49,7 @@ export function Shelf() {
           ))}
           {lots.value.length === 0 && <p class="lead">No lot yet. A lot is one delivery of an ingredient: with it, every jar can be traced back.</p>}
         </section>
-        <section data-part="filled">
-          {filled.length > 0 && (
-            <h2 class="ph">
-              <span>jars</span>
-              <span class="faint">by batch</span>
-            </h2>
-          )}
-          {filled.map((b) => (
-            <Go key={b.key} to={`/batches/${b.key}`} class="kv">
-              <span>
-                {b.name}
-                <small>
-                  <span class="num">{b.code}</span> · {b.state}
-                </small>
-              </span>
-              <span class="num">{b.jars}</span>
-            </Go>
-          ))}
-        </section>
+        <ShelfJars />
       </div>
     </Screen>
   );

@@ -5,8 +5,9 @@ import { useView } from '../book';
 import { NotThere, Screen } from '../frame/screen';
 import { BatchList } from '../parts/batchlist';
 import { Go } from '../parts/link';
-import { caution } from '../record/standing';
 import { count } from '../words';
+import { DemoNote } from './demonote';
+import { FirstPage } from './firstpage';
 
 export function Today() {
   const answer = useView('today', {});
@@ -15,28 +16,9 @@ export function Today() {
   const today = answer.value;
   return (
     <Screen name="today" title="Today" sub={[today.date, today.maker].filter(Boolean).join(' · ')}>
-      {today.demo && (
-        <aside class="note note-note">
-          <i class="word">note</i> This is a demo book: an invented maker, invented batches. Nothing in it is for sale.
-        </aside>
-      )}
+      {today.demo && <DemoNote />}
       {today.formulas === 0 ? <FirstPage /> : <Doing of={today} />}
     </Screen>
-  );
-}
-
-function FirstPage() {
-  return (
-    <div class="first" data-part="first-run">
-      <p class="lead">An empty book. It begins with a formula: ingredients in per cent, phase by phase. The jar fills as you write.</p>
-      <Go to="/formulas/new" class="btn">
-        Write the first formula
-      </Go>
-      <Go to="/settings" class="btn second">
-        Name the workshop
-      </Go>
-      <p class="caution">{caution}</p>
-    </div>
   );
 }
 
@@ -46,8 +28,8 @@ function Doing({ of }: { of: TodayView }) {
     <div class="columns">
       <div>
         {quiet && <p class="lead">Nothing waits.</p>}
+        <BatchList title="to look at and release" rows={of.resting} word="look" look />
         <BatchList title="at the bench" rows={of.making} word="go on" bench />
-        <BatchList title="to look at and release" rows={of.resting} word="look" />
         <BatchList title="held" rows={of.held} word="see" />
       </div>
       <div>
