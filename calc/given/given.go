@@ -11,7 +11,7 @@ import (
 // Ingredients gives the list in order of name. The slice is the caller's own; what it points at is not to be changed.
 func Ingredients() []matter.Ingredient {
 	var out []matter.Ingredient
-	for _, group := range [][]matter.Ingredient{waters(), surfactants(), fats(), keepers(), solids()} {
+	for _, group := range [][]matter.Ingredient{waters(), surfactants(), fats(), keepers(), solids(), oils(), cleansers(), emulsifiers(), actives(), colours()} {
 		out = append(out, group...)
 	}
 	sort.Slice(out, func(a, b int) bool { return out[a].Name < out[b].Name })
@@ -25,12 +25,18 @@ var (
 	practice  = matter.Cite{Source: "common practice", Mark: "CP"}
 	typical   = matter.Cite{Source: "typical supplier's document, varies by supplier", Mark: "M"}
 	whole     = matter.Cite{Source: "single substance as named", Mark: "own"}
+	rest      = matter.Cite{Source: "the rest of 100 %", Mark: "C"}
 	sdsMemory = matter.Cite{Source: "typical safety data sheet, take your own supplier's", Mark: "M"}
 )
 
 // pure is an ingredient that is one substance.
 func pure(inci string) []matter.Share {
 	return []matter.Share{{INCI: inci, Percent: matter.Hundred, Listed: "yes", Cite: whole}}
+}
+
+// solution is one substance in water.
+func solution(inci string, p matter.Percent, from matter.Cite) []matter.Share {
+	return []matter.Share{share(inci, p, "yes", from), share("Aqua", matter.Hundred-p, "yes", rest)}
 }
 
 func share(inci string, percent matter.Percent, listed string, from matter.Cite) matter.Share {
