@@ -109,7 +109,7 @@ func judgeBy(request []byte, names ...string) (any, *FieldError) {
 		return nil, err
 	}
 	out := []Finding{}
-	for _, x := range judge(&f, k, pH) {
+	for _, x := range judge(&f, k, pH, weighed{}) {
 		if contains(names, x.Rule) {
 			out = append(out, x)
 		}
@@ -120,7 +120,7 @@ func judgeBy(request []byte, names ...string) (any, *FieldError) {
 func doCharge(request []byte) (any, *FieldError) { return judgeBy(request, "base", "charge") }
 
 func doPreservation(request []byte) (any, *FieldError) {
-	return judgeBy(request, "base", "preservative", "limit", "range", "keeping-ph", "added-hot", "benzoate-ascorbic", "tables")
+	return judgeBy(request, "base", "preservative", "limit", "range", "keeping-ph", "keeping-window", "added-hot", "benzoate-ascorbic", "tables")
 }
 
 func doHazards(request []byte) (any, *FieldError) {

@@ -11,11 +11,7 @@ func ReadDraft(d Draft, k Known) (Formula, *FieldError) {
 	f, trouble, wrong := readDraft(&d, k)
 	for i, says := range trouble {
 		if says != "" {
-			field := "percent"
-			if l := d.Lines[i]; !readable(&l) {
-				field = "ingredient"
-			}
-			return Formula{}, &FieldError{Field: "lines[" + strconv.Itoa(i) + "]." + field, Says: says, Want: "mend the line, or take it out"}
+			return Formula{}, &FieldError{Field: "lines[" + strconv.Itoa(i) + "]." + troubledField(&d.Lines[i], k), Says: says, Want: "mend the line, or take it out"}
 		}
 	}
 	if len(wrong) > 0 {
@@ -38,7 +34,23 @@ func ReadDraft(d Draft, k Known) (Formula, *FieldError) {
 	return f, nil
 }
 
-func readable(l *DraftLine) bool { return l.Ingredient != "" || l.Base != "" }
+// troubledField is the field of a line that the trouble beside it is about.
+func troubledField(l *DraftLine, k Known) string {
+	unread := false
+	if !l.QS {
+		_, err := ReadPercent(l.Percent)
+		unread = err != nil
+	}
+	switch {
+	case unread && strings.TrimSpace(l.Percent) != "":
+		return "percent"
+	case l.Ingredient == "" && l.Base == "", l.Base == "" && k.Ingredients[l.Ingredient] == nil:
+		return "ingredient"
+	case l.Base != "" && (l.Ingredient != "" || k.Bases[l.Base] == nil):
+		return "base"
+	}
+	return "percent"
+}
 
 // readDraft reads all that can be read. trouble stands beside each line that cannot; wrong tells of phases that cannot.
 func readDraft(d *Draft, k Known) (f Formula, trouble []string, wrong []Finding) {

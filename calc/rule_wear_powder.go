@@ -1,5 +1,13 @@
 package calc
 
+// shortWear is what to put on, in one clause that a phone shows whole; why, and the rest, stand in what to do.
+var shortWear = map[string]string{
+	"airborne powder": "respirator, before the tub is opened",
+	"eye":             "goggles and gloves, before it is opened",
+	"skin":            "gloves, before it is opened",
+	"corrosive":       "goggles and gloves, before it is opened: it burns",
+}
+
 // ruleWearPowder: fine powder that flies is breathed in before anyone notices; the respirator goes on before the tub is opened, for everyone in the room.
 func ruleWearPowder(e *evidence) []Finding { return e.wear("wear-powder", "airborne powder") }
 
@@ -15,9 +23,17 @@ func (e *evidence) wear(rule string, kinds ...string) []Finding {
 		}
 		for _, h := range ing.Hazards {
 			if contains(kinds, h.Kind) {
-				out = append(out, Finding{Rule: rule, Level: Wear, Subject: l.ID, Phase: l.Phase, Says: ing.Name + ": " + h.Says, Figure: h.Kind, Source: h.Cite.String(), Do: h.Wear})
+				out = append(out, Finding{Rule: rule, Level: Wear, Subject: l.ID, Phase: l.Phase, Says: shortWear[h.Kind], Figure: h.Kind, Source: h.Cite.String(), Do: ing.Name + ": " + h.Says + ". " + capital(h.Wear)})
 			}
 		}
 	}
 	return out
+}
+
+// capital begins a sentence.
+func capital(s string) string {
+	if s == "" || s[0] < 'a' || s[0] > 'z' {
+		return s
+	}
+	return string(s[0]-'a'+'A') + s[1:]
 }

@@ -20,11 +20,21 @@ var rules = []rule{
 	{"preservative", rulePreservative},
 	{"limit", ruleLimit},
 	{"range", ruleRange},
+	{"smallest", ruleSmallest},
 	{"keeping-ph", ruleKeepingPH},
+	{"keeping-window", ruleKeepingWindow},
+	{"alkaline", ruleAlkaline},
 	{"added-hot", ruleAddedHot},
 	{"isethionate", ruleIsethionate},
+	{"mixing", ruleMixing},
+	{"grit", ruleGrit},
+	{"grit-hot", ruleGritHot},
+	{"grit-order", ruleGritOrder},
 	{"benzoate-ascorbic", ruleBenzoateAscorbic},
 	{"under-three", ruleUnderThree},
+	{"free-oil", ruleFreeOil},
+	{"firmer", ruleFirmer},
+	{"water-named", ruleWaterNamed},
 	{"wear-powder", ruleWearPowder},
 	{"wear-eyes", ruleWearEyes},
 	{"wear-hot", ruleWearHot},
@@ -40,6 +50,8 @@ type evidence struct {
 	err   *FieldError // why the formula could not be taken apart, nil when it could
 	place map[string]int
 	at    map[string]int // INCI → index in apart.Substances
+	// weighed is what the plan makes of the lines on the scale, where a plan stands.
+	weighed weighed
 }
 
 func gatherEvidence(f *Formula, k Known, pH int) *evidence {
@@ -141,11 +153,12 @@ func show(d decimal.Decimal) string {
 // hundredths; 0 means that it was not measured. Nothing is judged that is not known: what is missing is a finding of its own.
 func Findings(f Formula, k Known, pH int) []Finding {
 	f.Lines = Total(f.Lines).Lines
-	return judge(&f, k, pH)
+	return judge(&f, k, pH, weighed{})
 }
 
-func judge(f *Formula, k Known, pH int) []Finding {
+func judge(f *Formula, k Known, pH int, w weighed) []Finding {
 	e := gatherEvidence(f, k, pH)
+	e.weighed = w
 	var out []Finding
 	for _, r := range rules {
 		out = append(out, r.look(e)...)

@@ -16,6 +16,8 @@ type ruleCase struct {
 	wash   string
 	age    string
 	pH     int
+	batch  Mass
+	step   Mass
 	level  Level // "" when the rule must say nothing
 	line   string
 	says   string
@@ -73,10 +75,71 @@ var ruleCases = map[string][]ruleCase{
 		{name: "useless", lines: "water qs, sodium-benzoate 0.5", pH: 600, level: Stop, line: "2", says: "almost none"},
 		{name: "weak", lines: "water qs, sodium-benzoate 0.5", pH: 500, level: Care, line: "2", says: "little"},
 		{name: "good", lines: "water qs, sodium-benzoate 0.5", pH: 450},
-		{name: "clash", lines: "water qs, sci-powder 10, sour 1", level: Care, line: "3", says: "no pH suits both"},
-		{name: "surfactant outside", lines: "water qs, sci-powder 10", pH: 420, level: Care, line: "2", says: "does not keep or work"},
-		{name: "one window", lines: "water qs, sci-powder 10, phenoxyethanol-ehg 1", level: Unchecked, says: "keep together"},
 		{name: "no water", lines: "sunflower-oil qs, sodium-benzoate 0.5"},
+	},
+	"keeping-window": {
+		{name: "clash", lines: "water qs, sci-powder 10, sour 1", level: Care, line: "3", says: "no pH suits both: sour wants at most 4.5, sodium cocoyl isethionate powder at least 5.0"},
+		{name: "surfactant outside", lines: "water qs, sci-powder 10", pH: 420, level: Care, line: "2", says: "does not keep or work"},
+		{name: "one window", lines: "water qs, sci-powder 10, phenoxyethanol-ehg 1", level: Unchecked, says: "from pH 5.0 to 6.5"},
+		{name: "window not known of one", lines: "water qs, sci-powder 10, betaine-30 30", level: Unchecked, says: "not known of cocamidopropyl betaine"},
+		{name: "only the skin minds", lines: "water qs, alkaline 1", level: Note, line: "2", says: "no pH suits both: skin"},
+		{name: "not usual for skin", lines: "water qs, phenoxyethanol-ehg 1", pH: 800, level: Note, says: "usual pH for skin"},
+		{name: "inside the window", lines: "water qs, sci-powder 10", pH: 550},
+		{name: "an acid has said it", lines: "water qs, sodium-benzoate 0.5"},
+		{name: "no water", lines: "sunflower-oil qs, sour 1, alkaline 1"},
+	},
+	"alkaline": {
+		{name: "meets an ester", lines: "water qs, decyl-glucoside 10, sci-powder 10", level: Care, line: "2", says: "can split sodium cocoyl isethionate"},
+		{name: "no ester", lines: "water qs, decyl-glucoside 10, betaine-30 10"},
+		{name: "not alkaline", lines: "water qs, betaine-30 10, sci-powder 10"},
+	},
+	"smallest": {
+		{name: "coarse scale", lines: "water qs, benzyl-dehydroacetic 0.95", batch: 20 * Gram, step: 100, level: Care, line: "2", says: "too little"},
+		{name: "larger batch", lines: "water qs, benzyl-dehydroacetic 0.95", batch: 300 * Gram, step: 100},
+		{name: "no limit to break", lines: "water qs, glycerin 3, benzyl-dehydroacetic 0.95", batch: 100 * Gram, step: 10},
+		{name: "no plan yet", lines: "water qs, benzyl-dehydroacetic 0.95"},
+	},
+	"mixing": {
+		{name: "no water in a melt", lines: "A:shea qs, A:glycerin 5", phases: "A melt 75 C", level: Care, line: "2", says: "no water"},
+		{name: "oil in water alone", lines: "A:water qs, A:sunflower-oil 5", phases: "A mix ", level: Care, line: "2", says: "no oil and no surfactant"},
+		{name: "wax takes it", lines: "A:water qs, A:sunflower-oil 5, A:emulsifying-wax 2", phases: "A heat 75 C"},
+		{name: "stearic in surfactant", lines: "A:water qs, A:betaine-30 30, A:stearic-50 10", phases: "A heat 75 C"},
+		{name: "cooled phase meets the water before it", lines: "A:water qs, B:sodium-benzoate 0.5", phases: "A heat 75 C; B cool 40 C"},
+		{name: "fats alone", lines: "A:shea qs, A:stearic-50 10", phases: "A melt 75 C"},
+	},
+	"grit": {
+		{name: "sugar in water", lines: "water qs, sucrose 46, shea 34.87", level: Care, line: "2", says: "at most 39 of these 46 %, in time. Coarse only slows it. A grit that does not dissolve stays."},
+		{name: "water inside a solution", lines: "betaine-30 29.43, sucrose 46, shea qs", level: Care, line: "2", says: "at most 39 of these 46 %"},
+		{name: "all of it", lines: "water qs, sucrose 10", level: Care, line: "2", says: "all of these 10 %"},
+		{name: "no table", lines: "water qs, urea 30", level: Unchecked, line: "2", says: "missing"},
+		{name: "no water", lines: "sunflower-oil qs, sucrose 60"},
+		{name: "a pinch thickens", lines: "water qs, salt 2"},
+		{name: "sand stays", lines: "water qs, sand 30"},
+	},
+	"grit-hot": {
+		{name: "hot with water", lines: "A:water qs, A:sucrose 20", phases: "A heat 70 C", level: Care, line: "2", says: "dissolves"},
+		{name: "folded in cool", lines: "A:water qs, B:sucrose 20", phases: "A heat 70 C; B fold "},
+		{name: "hot without water", lines: "A:shea qs, A:sucrose 20", phases: "A melt 70 C"},
+	},
+	"grit-order": {
+		{name: "preservative last", lines: "A:water qs, B:sucrose 40, C:phenoxyethanol-ehg 1", phases: "A mix ; B fold ; C mix ", level: Care, line: "3", says: "after the grit"},
+		{name: "written before, goes in after", lines: "C:phenoxyethanol-ehg 1, A:water qs, B:sucrose 40", phases: "A mix ; B fold ; C mix ", level: Care, line: "1"},
+		{name: "grit last", lines: "A:water qs, C:sucrose 40, B:phenoxyethanol-ehg 1", phases: "A mix ; B mix ; C fold "},
+	},
+	"free-oil": {
+		{name: "much oil", lines: "A:water qs, A:betaine-30 30, A:sunflower-oil 8", phases: "A whip ", level: Note, line: "3", says: "denser"},
+		{name: "with wax", lines: "A:water qs, A:betaine-30 30, A:sunflower-oil 2, A:emulsifying-wax 3", phases: "A whip ", level: Note, line: "3"},
+		{name: "little oil", lines: "A:water qs, A:betaine-30 30, A:sunflower-oil 4", phases: "A whip "},
+		{name: "not whipped", lines: "A:water qs, A:betaine-30 30, A:sunflower-oil 8", phases: "A mix "},
+	},
+	"firmer": {
+		{name: "stearic", lines: "water qs, betaine-30 30, stearic-50 11", level: Note, line: "3", says: "tomorrow"},
+		{name: "little", lines: "water qs, betaine-30 30, stearic-50 2"},
+	},
+	"water-named": {
+		{name: "not said", lines: "tap qs", level: Note, line: "1", says: "not said"},
+		{name: "aloe", lines: "water qs, aloe-juice 10", level: Note, line: "2", says: "food for microbes"},
+		{name: "distilled", lines: "water qs"},
 	},
 	"added-hot": {
 		{name: "hot", lines: "A:water qs, A:phenoxyethanol-ehg 1", phases: "A heat 75 C", level: Care, line: "2", says: "hotter than it stands"},
@@ -99,7 +162,7 @@ var ruleCases = map[string][]ruleCase{
 		{name: "adults", lines: "water qs", age: "adults"},
 	},
 	"wear-powder": {
-		{name: "isethionate", lines: "water qs, sci-powder 15", level: Wear, line: "2", says: "dust"},
+		{name: "isethionate", lines: "water qs, sci-powder 15", level: Wear, line: "2", says: "respirator, before the tub is opened"},
 		{name: "inside a base it is bound", lines: "=whip 50, water qs"},
 		{name: "no powder", lines: "water qs, glycerin 5"},
 	},
@@ -134,6 +197,10 @@ func ruleBook() Known {
 	one("vitamin-c", "Ascorbic Acid")
 	one("benzyl", "Benzyl Alcohol", "solvent")
 	one("sour", "Parfum").PHKeeps = &matter.PHRange{Low: 300, High: 450, Cite: made}
+	one("alkaline", "Parfum").PHKeeps = &matter.PHRange{Low: 800, High: 1000, Cite: made}
+	one("urea", "Urea", "grit").Soluble = "water"
+	one("sand", "Silica", "grit").Soluble = "neither"
+	k.Ingredients["tap"] = &Ingredient{Key: "tap", Name: "water", INCI: "Aqua", Functions: []string{"water"}, Composition: k.Ingredients["water"].Composition}
 	base := func(key, name string, lines ...Line) { k.Bases[key] = &Formula{Key: key, Name: name, Lines: lines} }
 	base("ring", "ring", Line{Base: "ring", Percent: Hundred})
 	base("airy", "airy", Line{Ingredient: "water", Percent: OnePercent})
@@ -184,8 +251,9 @@ func TestEveryRuleFiresAndKeepsQuiet(t *testing.T) {
 		fires, quiet := false, false
 		for _, c := range ruleCases[r.name] {
 			f := caseFormula(t, c)
+			f.Lines = Total(f.Lines).Lines
 			var got *Finding
-			for _, x := range Findings(f, k, c.pH) {
+			for _, x := range judge(&f, k, c.pH, weighed{batch: c.batch, step: c.step}) {
 				if x.Rule == r.name && (got == nil || c.says != "" && !strings.Contains(got.Says, c.says)) {
 					got = &x
 				}
@@ -204,6 +272,9 @@ func TestEveryRuleFiresAndKeepsQuiet(t *testing.T) {
 			fires = true
 			if got.Level != c.level || c.line != "" && got.Subject != c.line || !strings.Contains(got.Says, c.says) {
 				t.Errorf("%s, %s: got %+v", r.name, c.name, *got)
+			}
+			if got.Level == Wear && (len([]rune(got.Says)) > 60 || got.Do == "") {
+				t.Errorf("%s, %s: what to wear must fit on a phone, the rest stands in do: %+v", r.name, c.name, *got)
 			}
 			if got.Source == "" {
 				t.Errorf("%s, %s: a finding without a source", r.name, c.name)

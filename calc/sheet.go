@@ -4,6 +4,8 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/shopspring/decimal"
+
 	"stillroom/calc/matter"
 )
 
@@ -21,6 +23,10 @@ func SheetOf(d Draft, k Known) Sheet {
 		s.Lines[i] = sheetLine(&f.Lines[i], k, t, d.Lines[i].Percent, trouble[i])
 		if planErr == nil && trouble[i] == "" {
 			s.Lines[i].Grams = ShowPercentOf(f.Lines[i].Percent, batch, grams[i], plan.Step)
+			w := weigh(&WeighLine{Percent: f.Lines[i].Percent, Mass: grams[i]}, batch, plan.Step)
+			if w.Plus.GreaterThanOrEqual(quietest) {
+				s.Lines[i].Grams.Sum += ", " + w.Quiet
+			}
 		}
 	}
 	s.Total = Figure{t.Sum.String() + " %", sumOf(&f, t)}
@@ -33,7 +39,7 @@ func SheetOf(d Draft, k Known) Sheet {
 	}
 	findings := started(&d, t.Findings)
 	findings = append(findings, wrong...)
-	judged := judge(&f, k, 0)
+	judged := judge(&f, k, 0, weighed{batch, plan.Step, grams})
 	findings = append(findings, judged...)
 	findings = append(findings, weighing...)
 	s.Findings = Margin(findings)
@@ -55,6 +61,9 @@ func SheetOf(d Draft, k Known) Sheet {
 	}
 	return s
 }
+
+// quietest is the relative error in per cent from which the ± is shown at all: it is written to a tenth.
+var quietest = decimal.New(1, -1)
 
 // started leaves out what is only not written yet: an empty sheet is not a fault, nor is a line in which nothing stands. Neither can be saved.
 func started(d *Draft, found []Finding) []Finding {

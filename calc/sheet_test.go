@@ -89,6 +89,38 @@ func TestTheSheetFollowsEveryKeystroke(t *testing.T) {
 	}
 }
 
+func TestARefusedLineNamesTheFieldThatIsWrong(t *testing.T) {
+	for _, c := range []struct {
+		name, field string
+		line        calc.DraftLine
+	}{
+		{"unknown ingredient", "lines[1].ingredient", calc.DraftLine{Ingredient: "moon dust", Percent: "3"}},
+		{"unknown ingredient, nothing typed", "lines[1].ingredient", calc.DraftLine{Ingredient: "moon dust"}},
+		{"nothing chosen", "lines[1].ingredient", calc.DraftLine{Percent: "3"}},
+		{"unknown base", "lines[1].base", calc.DraftLine{Base: "gone", Percent: "3"}},
+		{"both", "lines[1].base", calc.DraftLine{Base: "gone", Ingredient: "water", Percent: "3"}},
+		{"word", "lines[1].percent", calc.DraftLine{Ingredient: "glycerin", Percent: "lots"}},
+		{"word and unknown", "lines[1].percent", calc.DraftLine{Ingredient: "moon dust", Percent: "lots"}},
+		{"nothing typed", "lines[1].percent", calc.DraftLine{Ingredient: "glycerin"}},
+	} {
+		_, err := calc.ReadDraft(wash(func(d *calc.Draft) { d.Lines[1] = c.line }), calc.Given())
+		if err == nil || err.Field != c.field {
+			t.Errorf("%s: %v", c.name, err)
+		}
+	}
+}
+
+func TestTheScaleSaysItsQuietError(t *testing.T) {
+	s := calc.SheetOf(wash(func(d *calc.Draft) { d.Plan = calc.Plan{Jars: "1", Fill: "100"} }), calc.Given())
+	if !strings.HasSuffix(s.Lines[3].Grams.Sum, "on your scale 1.0, ± 5.0 %") {
+		t.Errorf("%q", s.Lines[3].Grams.Sum)
+	}
+	coarse := calc.SheetOf(wash(func(d *calc.Draft) { d.Plan = calc.Plan{Jars: "1", Fill: "100", Step: "1"} }), calc.Given())
+	if !strings.Contains(rulesOf(coarse), "care:smallest:p") {
+		t.Errorf("1 g ± 0.5 g passes the maximum: %s", rulesOf(coarse))
+	}
+}
+
 func TestABaseMayNotHoldTheFormulaThatHoldsIt(t *testing.T) {
 	k := calc.Given()
 	k.Bases["f"] = &calc.Formula{Key: "f", Name: "first", Lines: []calc.Line{{ID: "1", Ingredient: "water", QS: true}}}
