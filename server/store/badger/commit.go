@@ -96,7 +96,7 @@ func (s *Store) gather(first *request) []*request {
 // commit makes a group durable, then shows it to readers, then answers. The error is a disk that can no longer be
 // trusted: after a failed sync the system may have dropped what was to be written and say yes the next time.
 func (s *Store) commit(group []*request) error {
-	batch := store.NewBatch(s.ledger)
+	batch := store.NewBatch(s.Ledger)
 	answers := make([]answer, len(group))
 	for i, r := range group {
 		answers[i].ack, answers[i].err = batch.Add(r.Addition, s.envelope)
@@ -111,15 +111,15 @@ func (s *Store) commit(group []*request) error {
 		}
 	}
 	if refused == nil {
-		s.ledger.Take(batch)
+		s.Ledger.Take(batch)
 		for _, g := range batch.Lines {
 			if len(g.Envelopes) > 0 {
-				s.watchers.Grew(g.Stream)
+				s.Grew(g.Stream)
 			}
 		}
 	}
 	for i, r := range group {
-		if refused != nil && answers[i].ack.Device.Seq > s.ledger.DeviceHead(r.Stream, r.Device).Seq {
+		if refused != nil && answers[i].ack.Device.Seq > s.Ledger.DeviceHead(r.Stream, r.Device).Seq {
 			answers[i] = answer{err: refused}
 		}
 		r.answer <- answers[i]

@@ -36,12 +36,11 @@ var ErrNone = errors.New("there is no journal in this folder")
 
 // Store is a store.Store in a folder.
 type Store struct {
+	store.Lookups
 	dir      string
 	readOnly bool
 	free     func(string) (uint64, error)
 	db       *engine.DB
-	ledger   *store.Ledger
-	watchers store.Watchers
 	epoch    sync.Epoch
 	key      []byte
 
@@ -97,8 +96,8 @@ func (s *Store) load(o Options) error {
 	if err := s.loadMeta(o); err != nil {
 		return err
 	}
-	s.ledger = store.NewLedger()
-	return s.db.View(func(txn *engine.Txn) error { return readLog(txn, s.ledger) })
+	s.Lookups = store.Lookups{Ledger: store.NewLedger(), One: s.envelope, Log: s.Read}
+	return s.db.View(func(txn *engine.Txn) error { return readLog(txn, s.Ledger) })
 }
 
 func (s *Store) loadMeta(o Options) error {

@@ -14,7 +14,7 @@ const few = 4
 
 // Read is store.Store's.
 func (s *Store) Read(ctx context.Context, stream string, after uint64, maxItems, maxBytes int) ([][]byte, error) {
-	head := s.ledger.Head(stream).Seq
+	head := s.Ledger.Head(stream).Seq
 	if after >= head {
 		return nil, nil
 	}
@@ -78,62 +78,6 @@ func (s *Store) envelope(stream string, seq uint64) (envelope []byte, err error)
 	}
 	return envelope, nil
 }
-
-// ReadDevice is store.Store's.
-func (s *Store) ReadDevice(ctx context.Context, stream string, device sync.DeviceID, after uint64, maxItems, maxBytes int) ([][]byte, error) {
-	cut := store.Cut{MaxBytes: maxBytes}
-	for _, seq := range s.ledger.Numbers(stream, device, after, maxItems) {
-		envelope, err := s.envelope(stream, seq)
-		if err != nil {
-			return nil, err
-		}
-		v, err := sync.ParseEnvelope(envelope)
-		if err != nil {
-			return nil, &store.Damaged{Stream: stream, First: seq, Last: seq, How: "cannot be read"}
-		}
-		if !cut.Take(v.Entry) {
-			break
-		}
-	}
-	return cut.Items, ctx.Err()
-}
-
-// Head is store.Store's.
-func (s *Store) Head(stream string) store.Head { return s.ledger.Head(stream) }
-
-// DeviceHead is store.Store's.
-func (s *Store) DeviceHead(stream string, d sync.DeviceID) store.Head {
-	return s.ledger.DeviceHead(stream, d)
-}
-
-// HashAt is store.Store's.
-func (s *Store) HashAt(stream string, seq uint64) (sync.Hash, bool) {
-	from, ok := s.ledger.Kept(stream, seq)
-	if !ok || from.Seq == seq {
-		return from.Hash, ok
-	}
-	items, err := s.Read(context.Background(), stream, from.Seq, int(seq-from.Seq), 0)
-	return store.Through(from, items), err == nil
-}
-
-// DeviceHashAt is store.Store's.
-func (s *Store) DeviceHashAt(stream string, d sync.DeviceID, seq uint64) (sync.Hash, bool) {
-	from, ok := s.ledger.DeviceKept(stream, d, seq)
-	if !ok || from.Seq == seq {
-		return from.Hash, ok
-	}
-	items, err := s.ReadDevice(context.Background(), stream, d, from.Seq, int(seq-from.Seq), 0)
-	return store.Through(from, items), err == nil
-}
-
-// Streams is store.Store's.
-func (s *Store) Streams() []string { return s.ledger.Streams() }
-
-// Devices is store.Store's.
-func (s *Store) Devices(stream string) []sync.DeviceID { return s.ledger.Devices(stream) }
-
-// Watch is store.Store's.
-func (s *Store) Watch(stream string) (<-chan struct{}, func()) { return s.watchers.Watch(stream) }
 
 // Epoch is store.Store's.
 func (s *Store) Epoch() sync.Epoch { return s.epoch }

@@ -1,0 +1,71 @@
+package store
+
+import (
+	"context"
+
+	"stillroom/sync"
+)
+
+// Lookups is the part of Store that follows from a Ledger and from reading the log, the same for every implementation,
+// which embeds it: heads, hashes, a device's own line, streams, devices, watching.
+type Lookups struct {
+	Watchers
+	Ledger *Ledger
+	// One gives an envelope's canonical bytes; *Damaged when it ought to be there and cannot be read.
+	One func(stream string, seq uint64) ([]byte, error)
+	// Log is Store.Read.
+	Log func(ctx context.Context, stream string, after uint64, maxItems, maxBytes int) ([][]byte, error)
+}
+
+// ReadDevice is Store.ReadDevice.
+func (l *Lookups) ReadDevice(ctx context.Context, stream string, device sync.DeviceID, after uint64, maxItems, maxBytes int) ([][]byte, error) {
+	cut := Cut{MaxBytes: maxBytes}
+	for _, seq := range l.Ledger.Numbers(stream, device, after, maxItems) {
+		envelope, err := l.One(stream, seq)
+		if err != nil {
+			return nil, err
+		}
+		v, err := sync.ParseEnvelope(envelope)
+		if err != nil {
+			return nil, &Damaged{Stream: stream, First: seq, Last: seq, How: "cannot be read"}
+		}
+		if !cut.Take(v.Entry) {
+			break
+		}
+	}
+	return cut.Items, ctx.Err()
+}
+
+// Head is Store.Head.
+func (l *Lookups) Head(stream string) Head { return l.Ledger.Head(stream) }
+
+// DeviceHead is Store.DeviceHead.
+func (l *Lookups) DeviceHead(stream string, d sync.DeviceID) Head {
+	return l.Ledger.DeviceHead(stream, d)
+}
+
+// HashAt is Store.HashAt.
+func (l *Lookups) HashAt(stream string, seq uint64) (sync.Hash, bool) {
+	from, ok := l.Ledger.Kept(stream, seq)
+	if !ok || from.Seq == seq {
+		return from.Hash, ok
+	}
+	items, err := l.Log(context.Background(), stream, from.Seq, int(seq-from.Seq), 0)
+	return Through(from, items), err == nil
+}
+
+// DeviceHashAt is Store.DeviceHashAt.
+func (l *Lookups) DeviceHashAt(stream string, d sync.DeviceID, seq uint64) (sync.Hash, bool) {
+	from, ok := l.Ledger.DeviceKept(stream, d, seq)
+	if !ok || from.Seq == seq {
+		return from.Hash, ok
+	}
+	items, err := l.ReadDevice(context.Background(), stream, d, from.Seq, int(seq-from.Seq), 0)
+	return Through(from, items), err == nil
+}
+
+// Streams is Store.Streams.
+func (l *Lookups) Streams() []string { return l.Ledger.Streams() }
+
+// Devices is Store.Devices.
+func (l *Lookups) Devices(stream string) []sync.DeviceID { return l.Ledger.Devices(stream) }
