@@ -51,6 +51,10 @@ func (s *State) fold(stream string, from origin, kind, v uint32, body []byte) {
 	switch b := b.(type) {
 	case *WorkshopNamed:
 		*s.named.edit("") = named{from, *b}
+	case *IngredientDefined:
+		s.applyIngredient(from, b)
+	case *ContainerDefined:
+		s.applyContainer(from, b)
 	case *FormulaSaved:
 		s.applyFormula(from, b, body)
 	case *LotReceived:

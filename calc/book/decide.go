@@ -7,6 +7,10 @@ func (s *State) Decide(ctx Context, command string, args []byte) (drafts []Draft
 	switch command {
 	case "formula.save":
 		drafts, value, no = s.saveFormula(ctx, args)
+	case "ingredient.define":
+		drafts, value, no = s.defineIngredient(ctx, args)
+	case "container.define":
+		drafts, value, no = s.defineContainer(ctx, args)
 	case "lot.receive":
 		drafts, value, no = s.receiveLot(ctx, args)
 	case "lot.hold":

@@ -31,16 +31,25 @@ func (s *State) receiveLot(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 	}
 	b := &LotReceived{Ingredient: a.Ingredient, Code: strings.TrimSpace(a.Code), Supplier: strings.TrimSpace(a.Supplier),
 		SupplierLot: strings.TrimSpace(a.SupplierLot), Received: dayOf(ctx.Now, ctx.Zone), Text: strings.TrimSpace(a.Grams)}
-	base := s.formulas.get(a.Ingredient) != nil
-	if !base && s.given.Ingredients[a.Ingredient] == nil {
+	base, box := s.formulas.get(a.Ingredient) != nil, s.containers.get(a.Ingredient) != nil
+	if !base && !box && s.ingredient(a.Ingredient) == nil {
 		return nil, nil, refuse("ingredient unknown", "ingredient", "no ingredient was chosen that this book knows", "choose one from the list")
 	}
-	m, e := calc.ReadGrams(a.Grams)
-	if e != nil {
-		return nil, nil, misread(e, "grams")
-	}
-	if b.Mass = int64(m); b.Mass > heaviest {
-		return nil, nil, refuse("too heavy", "grams", grams(b.Mass, 0)+" is more than the 100 kg that one lot here may weigh", "look at the unit: the figure is in grams")
+	if box {
+		// Containers are counted: what stands in the place of the grams is how many came.
+		n, e := calc.ReadCount(a.Grams)
+		if e != nil {
+			return nil, nil, misread(e, "grams")
+		}
+		b.Count, b.What = int64(n), "container"
+	} else {
+		m, e := calc.ReadGrams(a.Grams)
+		if e != nil {
+			return nil, nil, misread(e, "grams")
+		}
+		if b.Mass = int64(m); b.Mass > heaviest {
+			return nil, nil, refuse("too heavy", "grams", grams(b.Mass, 0)+" is more than the 100 kg that one lot here may weigh", "look at the unit: the figure is in grams")
+		}
 	}
 	if b.Expiry, no = readDay(a.Expiry, "expiry"); no != nil {
 		return nil, nil, no

@@ -41,6 +41,8 @@ func (s *State) Digest() [32]byte {
 	s.cards.each(func(k string, v *card) bool { w.part(9).from(v.from).body(&v.body); return true })
 	s.bars.each(func(k string, v *bar) bool { w.part(10).from(v.from).body(&v.body); return true })
 	s.places.each(func(k string, v *place) bool { w.part(11).from(v.from).body(&v.body); return true })
+	s.ingredients.each(func(k string, v *defined) bool { w.part(30).from(v.from).body(&v.body); return true })
+	s.containers.each(func(k string, v *container) bool { w.part(31).from(v.from).body(&v.body); return true })
 	s.letters.each(func(k deviceID, v *text) bool { w.part(15).bytes(k[:]).text(v.s); return true })
 	for _, stream := range s.streams() {
 		s.digestStream(&w, stream)

@@ -7,6 +7,7 @@ const (
 	KindLotReceived       uint32 = 3
 	KindLotCounted        uint32 = 4
 	KindLotHeld           uint32 = 5
+	KindContainerDefined  uint32 = 6
 	KindFormulaSaved      uint32 = 8
 	KindBatchStarted      uint32 = 16
 	KindBatchWeighed      uint32 = 17
@@ -60,10 +61,11 @@ var (
 func Kinds() []Kind {
 	return []Kind{
 		{KindWorkshopNamed, "workshop.named", Workshop, 1, ownerOnly, func() visitable { return new(WorkshopNamed) }},
-		{KindIngredientDefined, "ingredient.defined", Workshop, 0, makers, nil},
+		{KindIngredientDefined, "ingredient.defined", Workshop, 1, makers, func() visitable { return new(IngredientDefined) }},
 		{KindLotReceived, "lot.received", Workshop, 1, makers, func() visitable { return new(LotReceived) }},
 		{KindLotCounted, "lot.counted", Workshop, 0, makers, nil},
 		{KindLotHeld, "lot.held", Workshop, 1, makers, func() visitable { return new(LotHeld) }},
+		{KindContainerDefined, "container.defined", Workshop, 1, makers, func() visitable { return new(ContainerDefined) }},
 		{KindFormulaSaved, "formula.saved", Workshop, 1, makers, func() visitable { return new(FormulaSaved) }},
 		{KindBatchStarted, "batch.started", Workshop, 1, makers, func() visitable { return new(BatchStarted) }},
 		{KindBatchWeighed, "batch.weighed", Workshop, 1, makers, func() visitable { return new(BatchWeighed) }},

@@ -7,7 +7,8 @@ import (
 // known is what calc needs to know beside the given list: the formulas that these lines use as bases, at any depth, in
 // the revision that the line fixed or else the newest. Others are left out: a keystroke must not read the whole book.
 func (s *State) known(lines []Line) calc.Known {
-	k := calc.Known{Ingredients: s.given.Ingredients, Substances: s.given.Substances, Bases: map[string]*calc.Formula{}}
+	k := s.matter()
+	k.Bases = map[string]*calc.Formula{}
 	for todo := lines; len(todo) > 0; {
 		l := todo[0]
 		todo = todo[1:]
@@ -129,7 +130,7 @@ func (b *FormulaSaved) draft(revision string) calc.Draft {
 		d.Lines = append(d.Lines, calc.DraftLine{ID: l.ID, Phase: l.Phase, Ingredient: l.Ingredient, Base: l.Base,
 			Percent: percent, QS: l.QS, Note: l.Note, Compatible: l.Compatible})
 	}
-	d.Plan = calc.Plan{Jars: blankZero(b.Plan.Jars, 0), Fill: blankZero(b.Plan.Fill, 3), Loss: blankZero(b.Plan.Loss, 4), Step: blankZero(b.Plan.Step, 3)}
+	d.Plan = calc.Plan{Jars: blankZero(b.Plan.Jars, 0), Fill: blankZero(b.Plan.Fill, 3), Loss: blankZero(b.Plan.Loss, 4), Step: blankZero(b.Plan.Step, 3), Container: b.Container}
 	return d
 }
 
@@ -141,8 +142,11 @@ func (s *State) lineName(ingredient, base string) string {
 		}
 		return base
 	}
-	if i := s.given.Ingredients[ingredient]; i != nil {
+	if i := s.ingredient(ingredient); i != nil {
 		return i.Name
+	}
+	if c := s.containers.get(ingredient); c != nil {
+		return c.body.Name
 	}
 	if b := s.formulas.get(ingredient).newest().read(); b != nil {
 		return b.Name

@@ -12,19 +12,22 @@ type State struct {
 	named    table[string, named, *named]
 	formulas table[string, formula, *formula]
 	lots     table[string, lot, *lot]
-	uses     table[lotIn, use, *use]
-	batches  table[string, batch, *batch]
-	strays   table[string, strays, *strays]
-	rowAt    table[Ref, text, *text]
-	letters  table[sync.DeviceID, text, *text]
-	minted   table[string, minted, *minted]
-	jarKeys  table[string, text, *text]
-	cards    table[string, card, *card]
-	bars     table[string, bar, *bar]
-	places   table[string, place, *place]
-	held     table[streamRef, waiting, *waiting]
-	clashes  table[streamRef, Clash, *Clash]
-	unknown  table[kindV, count, *count]
+	// What the maker says of ingredients above the given list, and what products are filled into.
+	ingredients table[string, defined, *defined]
+	containers  table[string, container, *container]
+	uses        table[lotIn, use, *use]
+	batches     table[string, batch, *batch]
+	strays      table[string, strays, *strays]
+	rowAt       table[Ref, text, *text]
+	letters     table[sync.DeviceID, text, *text]
+	minted      table[string, minted, *minted]
+	jarKeys     table[string, text, *text]
+	cards       table[string, card, *card]
+	bars        table[string, bar, *bar]
+	places      table[string, place, *place]
+	held        table[streamRef, waiting, *waiting]
+	clashes     table[streamRef, Clash, *Clash]
+	unknown     table[kindV, count, *count]
 }
 
 // New is the book before its first entry.
@@ -34,24 +37,26 @@ func New() *State { return &State{given: calc.Given()} }
 // its base must not be changed: when the store moves, drop the overlay, apply to the base and lay a new one.
 func (s *State) Overlay() *State {
 	return &State{
-		given:    s.given,
-		heads:    s.heads.overlay(),
-		named:    s.named.overlay(),
-		formulas: s.formulas.overlay(),
-		lots:     s.lots.overlay(),
-		uses:     s.uses.overlay(),
-		batches:  s.batches.overlay(),
-		strays:   s.strays.overlay(),
-		rowAt:    s.rowAt.overlay(),
-		letters:  s.letters.overlay(),
-		minted:   s.minted.overlay(),
-		jarKeys:  s.jarKeys.overlay(),
-		cards:    s.cards.overlay(),
-		bars:     s.bars.overlay(),
-		places:   s.places.overlay(),
-		held:     s.held.overlay(),
-		clashes:  s.clashes.overlay(),
-		unknown:  s.unknown.overlay(),
+		given:       s.given,
+		heads:       s.heads.overlay(),
+		named:       s.named.overlay(),
+		formulas:    s.formulas.overlay(),
+		lots:        s.lots.overlay(),
+		ingredients: s.ingredients.overlay(),
+		containers:  s.containers.overlay(),
+		uses:        s.uses.overlay(),
+		batches:     s.batches.overlay(),
+		strays:      s.strays.overlay(),
+		rowAt:       s.rowAt.overlay(),
+		letters:     s.letters.overlay(),
+		minted:      s.minted.overlay(),
+		jarKeys:     s.jarKeys.overlay(),
+		cards:       s.cards.overlay(),
+		bars:        s.bars.overlay(),
+		places:      s.places.overlay(),
+		held:        s.held.overlay(),
+		clashes:     s.clashes.overlay(),
+		unknown:     s.unknown.overlay(),
 	}
 }
 

@@ -14,6 +14,12 @@ func (s *State) View(ctx Context, name string, args []byte) (any, *Refusal) {
 		return s.viewSheet(args)
 	case "ingredients":
 		return s.viewIngredients(args)
+	case "ingredient":
+		return s.viewIngredient(args)
+	case "containers":
+		return s.viewContainers(), nil
+	case "notebook":
+		return s.viewNotebook(args)
 	case "batches":
 		return s.viewBatches(ctx), nil
 	case "batch":

@@ -198,7 +198,7 @@ func (s *State) viewIngredients(args []byte) (any, *Refusal) {
 	}
 	var found []ranked
 	q := strings.ToLower(strings.TrimSpace(a.Q))
-	for k, i := range s.given.Ingredients {
+	for k, i := range s.matter().Ingredients {
 		r := IngredientRow{Key: k, Name: i.Name, INCI: i.INCI, About: i.About, Lots: lots[k]}
 		if lots[k] > 0 {
 			r.OnHand = grams(mass[k], 100)

@@ -18,6 +18,9 @@ func (s *State) lotRow(key string, l *lot) LotRow {
 
 // onHand is what came in less what was weighed out. Below nothing it says so: the scale was right and the book was not.
 func onHand(l *lot) Figure {
+	if l.body.What == "container" {
+		return Figure{Text: number(l.body.Count) + " pieces", Sum: number(l.body.Count) + " received; how many are left stands with the container"}
+	}
 	left := l.body.Mass - l.used
 	f := Figure{Text: grams(left, 100), Sum: grams(l.body.Mass, 100) + " received − " + grams(l.used, 100) + " weighed out = " + grams(left, 100)}
 	if left < 0 {

@@ -1,0 +1,79 @@
+package book
+
+// IngredientDefined is the maker's own word on an ingredient: a new one, or own figures over those of the given list.
+// A figure that is 0 or "" is not said, and what the given list has of it stays.
+type IngredientDefined struct {
+	Key          string // 8 Crockford characters, or a key of the given list
+	Name         string
+	INCI         string
+	Composition  []Part // sums to exactly 100 %, or is empty
+	Charge       string // anionic, cationic, amphoteric, non-ionic, none
+	Soluble      string // water, oil, both, neither
+	PHLow        int64  // hundredths of a point
+	PHHigh       int64
+	UseLow       int64 // 0.0001 %
+	UseHigh      int64
+	Density      int64  // mg/mL
+	Highest      string // highest temperature at which it may be added, as typed
+	HighestMilli int64  // the same in m°C
+	Airborne     bool   // a powder that flies
+	Corrosive    bool
+	Source       string // "" for the maker's own entry, else the document that it was read from
+}
+
+func (b *IngredientDefined) visit(v visitor) {
+	v.text("key", &b.Key, maxKey)
+	v.text("name", &b.Name, maxName)
+	v.text("inci", &b.INCI, maxName)
+	list(v, "composition", &b.Composition, 100)
+	v.text("charge", &b.Charge, maxKey)
+	v.text("soluble", &b.Soluble, maxKey)
+	v.whole("phLow", &b.PHLow, 0, 1400)
+	v.whole("phHigh", &b.PHHigh, 0, 1400)
+	v.whole("useLow", &b.UseLow, 0, 1000000)
+	v.whole("useHigh", &b.UseHigh, 0, 1000000)
+	v.whole("density", &b.Density, 0, 25000)
+	v.text("highest", &b.Highest, maxKey)
+	v.whole("highestMilli", &b.HighestMilli, -273150, maxMilliC)
+	v.flag("airborne", &b.Airborne)
+	v.flag("corrosive", &b.Corrosive)
+	v.text("source", &b.Source, maxName)
+}
+
+// Part is the share of one substance in an ingredient as supplied, in 0.0001 %.
+type Part struct {
+	INCI    string
+	Percent int64
+	Listed  string // yes, no, or "" when not known, which counts as listed
+}
+
+func (p *Part) visit(v visitor) {
+	v.text("inci", &p.INCI, maxName)
+	v.whole("percent", &p.Percent, 0, 1000000)
+	v.text("listed", &p.Listed, maxKey)
+}
+
+// ContainerDefined is a jar, bottle, tin, tube, mould or pouch that products are filled into. What is on hand are lots.
+type ContainerDefined struct {
+	Key         string // 8 Crockford characters
+	Name        string
+	Word        string // what one is called: jar, bottle, tin, tube, bar, pouch
+	Brim        int64  // microlitres to the brim, 0 when not known
+	Tare        int64  // mg, 0 when not known
+	Material    string
+	Closure     string
+	LabelWidth  int64 // micrometres, 0 when not known
+	LabelHeight int64
+}
+
+func (b *ContainerDefined) visit(v visitor) {
+	v.text("key", &b.Key, maxKey)
+	v.text("name", &b.Name, maxName)
+	v.text("word", &b.Word, maxKey)
+	v.whole("brim", &b.Brim, 0, maxWhole)
+	v.whole("tare", &b.Tare, 0, maxWhole)
+	v.text("material", &b.Material, maxName)
+	v.text("closure", &b.Closure, maxName)
+	v.whole("labelWidth", &b.LabelWidth, 0, 10000000)
+	v.whole("labelHeight", &b.LabelHeight, 0, 10000000)
+}

@@ -1,0 +1,90 @@
+package book
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"stillroom/calc"
+)
+
+// words are what one filled container is called.
+var words = []string{"jar", "bottle", "tin", "tube", "bar", "pouch"}
+
+// defineContainer writes down a container, and with a count a lot of so many.
+func (s *State) defineContainer(ctx Context, args []byte) ([]Draft, any, *Refusal) {
+	a, no := arguments[ownContainer](args)
+	if no != nil {
+		return nil, nil, no
+	}
+	b := &ContainerDefined{Key: a.Key, Name: strings.TrimSpace(a.Name), Word: strings.TrimSpace(a.Word), Material: strings.TrimSpace(a.Material), Closure: strings.TrimSpace(a.Closure)}
+	if b.Word == "" {
+		b.Word = "jar"
+	}
+	switch {
+	case b.Key != "" && s.containers.get(b.Key) == nil:
+		return nil, nil, refuse("container unknown", "key", "this container is not in this book", "choose it from the list, or write it down as a new one")
+	case b.Name == "":
+		return nil, nil, refuse("name missing", "name", "the container has no name", "write what you call it, such as “low jar 150 mL”")
+	case !slices.Contains(words, b.Word):
+		return nil, nil, refuse("word unknown", "word", "“"+b.Word+"” is not a word for a container here", "choose one of "+listed(words))
+	}
+	if taken := s.containerNamed(b.Name); taken != "" && taken != b.Key {
+		return nil, nil, refuse("name taken", "name", "a container called "+b.Name+" is in the book already", "open that one, or write another name")
+	}
+	read := func(text, field string, into *int64, f func(string) (int64, *calc.FieldError)) {
+		if strings.TrimSpace(text) != "" && no == nil {
+			v, e := f(text)
+			if *into = v; e != nil {
+				no = misread(e, field)
+			}
+		}
+	}
+	read(a.Brimful, "brimful", &b.Brim, calc.ReadVolume)
+	read(a.Tare, "tare", &b.Tare, func(t string) (int64, *calc.FieldError) { v, e := calc.ReadGrams(t); return int64(v), e })
+	read(a.LabelWidth, "labelWidth", &b.LabelWidth, readMillimetres)
+	read(a.LabelHeight, "labelHeight", &b.LabelHeight, readMillimetres)
+	count := int64(0)
+	read(a.Count, "count", &count, func(t string) (int64, *calc.FieldError) { v, e := calc.ReadCount(t); return int64(v), e })
+	if no != nil {
+		return nil, nil, no
+	}
+	draw := &drawer{seed: ctx.Rand}
+	if b.Key == "" {
+		b.Key = draw.key(8, s.matterKeyTaken)
+	}
+	out, value, no := s.define(KindContainerDefined, b, b.Key, func(d Draft) bool {
+		had := s.containers.get(b.Key)
+		return had != nil && said(&had.body, d)
+	})
+	if no != nil || count == 0 {
+		return out, value, no
+	}
+	lot := &LotReceived{Key: draw.key(8, s.lotKeyTaken), Ingredient: b.Key, Code: s.freeLotCode(b.Key, b.Name), Received: dayOf(ctx.Now, ctx.Zone), Count: count, What: "container", Text: strings.TrimSpace(a.Count)}
+	d, no := draft(KindLotReceived, lot)
+	if no != nil {
+		return nil, nil, no
+	}
+	return append(out, d), value, nil
+}
+
+func (s *State) containerNamed(name string) string {
+	found := ""
+	s.containers.each(func(k string, c *container) bool {
+		if strings.EqualFold(c.body.Name, name) {
+			found = k
+		}
+		return found == ""
+	})
+	return found
+}
+
+// readMillimetres reads a length in millimetres into micrometres.
+func readMillimetres(text string) (int64, *calc.FieldError) {
+	t := strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(text), "mm"))
+	whole, frac, _ := strings.Cut(strings.Replace(t, ",", ".", 1), ".")
+	if n, err := strconv.ParseUint(whole+(frac + "000")[:3], 10, 32); err == nil && whole != "" && len(frac) <= 3 && n > 0 && n <= 1000000 {
+		return int64(n), nil
+	}
+	return 0, &calc.FieldError{Says: strconv.Quote(t) + " is not the side of a label", Want: "write millimetres, above 0 and at most 1000: 52.5"}
+}
