@@ -3,7 +3,6 @@ package calc
 import (
 	"strconv"
 	"strings"
-	"unicode/utf8"
 )
 
 // NotebookPage is a page of a maker's notebook as it was understood. Every line that is not blank stands in Lines, read or not.
@@ -52,8 +51,9 @@ type NotebookChoice struct {
 
 const (
 	mostNotebookLines = 500
-	// longestNotebookLine is in bytes; a longer line is shown and not read.
+	// In bytes: one thing, and a line that holds several. What is longer is shown and not read.
 	longestNotebookLine = 400
+	longestNotebookRow  = 16 * longestNotebookLine
 )
 
 // Notebook reads a page typed or pasted from a maker's notebook: one thing a line or several behind commas, in any order, in grams, ounces,
@@ -61,15 +61,19 @@ const (
 func Notebook(text string, known Known) NotebookPage {
 	r := &notebookReader{known: known, names: namesOf(known), phase: "A"}
 	text = strings.NewReplacer("\r\n", "\n", "\r", "\n", "\u2028", "\n", "\u2029", "\n", "\u00a0", " ", "\u202f", " ", "\u2009", " ").Replace(strings.ToValidUTF8(text, "\uFFFD"))
-	for _, line := range strings.Split(text, "\n") {
-		if line = strings.TrimSpace(line); line == "" {
-			continue
+	for text != "" {
+		line, rest, _ := strings.Cut(text, "\n")
+		if len(r.lines) >= mostNotebookLines {
+			if left := strings.TrimSpace(text); left != "" {
+				r.unread(left, "not read: the page is longer than "+strconv.Itoa(mostNotebookLines)+" lines; put the rest on a page of its own")
+			}
+			break
 		}
-		switch {
-		case len(r.lines) >= mostNotebookLines:
-			r.unread(line, "the page is longer than "+strconv.Itoa(mostNotebookLines)+" lines; put the rest on a page of its own")
-		case len(line) > longestNotebookLine && utf8.RuneCountInString(line) > longestNotebookLine && !strings.ContainsAny(line, ",;"):
-			r.unread(line, "the line is longer than anything that is weighed")
+		text = rest
+		switch line = strings.TrimSpace(line); {
+		case line == "":
+		case len(line) > longestNotebookRow:
+			r.unread(line, "not read: the line is longer than any recipe; write one thing a line")
 		default:
 			r.line(line)
 		}
@@ -111,9 +115,13 @@ func (r *notebookReader) line(line string) {
 	if r.remark(line) || r.heading(line) {
 		return
 	}
+	if len(line) <= longestNotebookLine && bestMatch(cleanWords(findAmount(line).words), r.names).exact { // a comma of the name itself
+		r.piece(line)
+		return
+	}
 	for _, piece := range pieces(line) {
-		if len(r.lines) >= mostNotebookLines || len(piece) > longestNotebookLine {
-			r.unread(piece, "not read: there is too much on this line")
+		if len(piece) > longestNotebookLine {
+			r.unread(piece, "not read: there is too much on this line; write one thing a line")
 			continue
 		}
 		r.piece(piece)
@@ -193,6 +201,9 @@ func (r *notebookReader) piece(typed string) {
 	r.mean(l, m)
 	if a.kind == "qs" && a.mass > 0 && r.said == nil {
 		r.said = &notebookAmount{kind: "mass", mass: a.mass, text: a.fill}
+	}
+	if a.kind == "qs" {
+		l.amount.mass = 0
 	}
 }
 

@@ -26,16 +26,9 @@ type notebookAmount struct {
 	trouble string
 }
 
-// spoons are kitchen measures in millilitres: nowhere the same, so whatever comes of them is inexact (common practice).
-var spoons = map[string]struct {
-	name string
-	ml   decimal.Decimal
-}{
-	"tsp": {"tsp", decimal.New(5, 0)}, "teaspoon": {"tsp", decimal.New(5, 0)}, "teaspoons": {"tsp", decimal.New(5, 0)},
-	"tbsp": {"tbsp", decimal.New(15, 0)}, "tbs": {"tbsp", decimal.New(15, 0)}, "tablespoon": {"tbsp", decimal.New(15, 0)}, "tablespoons": {"tbsp", decimal.New(15, 0)},
-	"cup": {"cup", decimal.New(240, 0)}, "cups": {"cup", decimal.New(240, 0)},
-	"drop": {"drops", decimal.New(5, -2)}, "drops": {"drops", decimal.New(5, -2)},
-}
+// spoons are the kitchen measures as people write them, by the name that they are shown under.
+var spoons = map[string]string{"tsp": "tsp", "teaspoon": "tsp", "teaspoons": "tsp", "tbsp": "tbsp", "tbs": "tbsp", "tablespoon": "tbsp", "tablespoons": "tbsp",
+	"cup": "cup", "cups": "cup", "drop": "drops", "drops": "drops"}
 
 // figure is one figure on a line, with its unit when it has one.
 type figure struct {
@@ -168,8 +161,8 @@ func (a *notebookAmount) read(f figure) {
 		a.ml = v.Mul(u.factor)
 	case "spoon":
 		s := spoons[strings.ToLower(f.unit)]
-		a.text += " " + s.name
-		a.ml = v.Mul(s.ml)
+		a.text += " " + s
+		a.ml = v.Mul(kitchen[s])
 	case "percent":
 		a.text += " %"
 		units := v.Shift(4)

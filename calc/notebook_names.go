@@ -11,6 +11,15 @@ type knownName struct {
 	choice NotebookChoice
 	words  []string
 	bare   []string // without the words that make no difference
+	// bare, parted into words and figures
+	named, numbers []string
+}
+
+// nameOf parts a name into what it is matched by.
+func nameOf(c NotebookChoice, words []string) knownName {
+	k := knownName{choice: c, words: words, bare: withoutIdle(words)}
+	k.named, k.numbers = partNumbers(k.bare)
+	return k
 }
 
 // meaning is what words may mean: a choice, or choices.
@@ -37,7 +46,14 @@ var folded = strings.NewReplacer("à", "a", "á", "a", "â", "a", "ã", "a", "ä
 
 // tokens are the words of a text without case, accents, punctuation and plural.
 func tokens(s string) []string {
-	words := strings.FieldsFunc(folded.Replace(strings.ToLower(s)), func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) })
+	s = strings.ToLower(s)
+	for i := 0; i < len(s); i++ {
+		if s[i] >= 0x80 || s[i] == '\'' {
+			s = folded.Replace(s)
+			break
+		}
+	}
+	words := strings.FieldsFunc(s, func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) })
 	for i, w := range words {
 		if n := len(w); n > 3 && w[n-1] == 's' && w[n-2] != 's' && w[n-2] != 'u' && w[n-2] != 'i' {
 			words[i] = w[:n-1]
@@ -65,7 +81,7 @@ func namesOf(k Known) []knownName {
 	add := func(c NotebookChoice, names ...string) {
 		for _, name := range names {
 			if w := tokens(name); len(w) > 0 {
-				out = append(out, knownName{c, w, withoutIdle(w)})
+				out = append(out, nameOf(c, w))
 			}
 		}
 	}
@@ -108,7 +124,7 @@ func bestMatch(text string, names []knownName) meaning {
 	if len(q) == 0 || len(q) > 24 {
 		return meaning{}
 	}
-	bare := withoutIdle(q)
+	asked := nameOf(NotebookChoice{}, q)
 	type hit struct {
 		choice NotebookChoice
 		score  int
@@ -117,7 +133,7 @@ func bestMatch(text string, names []knownName) meaning {
 	best := map[NotebookChoice]int{}
 	var hits []hit
 	for i := range names {
-		score := fit(q, bare, &names[i])
+		score := fit(&asked, &names[i])
 		if score < fitsSome {
 			continue
 		}
@@ -151,15 +167,14 @@ func bestMatch(text string, names []knownName) meaning {
 	return m
 }
 
-func fit(q, bare []string, k *knownName) int {
-	if sameWords(q, k.words) {
+func fit(q, k *knownName) int {
+	if sameWords(q.words, k.words) {
 		return fitsWord
 	}
+	bare, wordsQ, numbersQ, wordsK, numbersK := q.bare, q.named, q.numbers, k.named, k.numbers
 	if sameWords(bare, k.bare) {
 		return fitsExactly
 	}
-	wordsQ, numbersQ := partNumbers(bare)
-	wordsK, numbersK := partNumbers(k.bare)
 	clash := len(numbersQ) > 0 && len(numbersK) > 0 && !within(numbersQ, numbersK) && !within(numbersK, numbersQ)
 	if len(wordsQ) == 0 {
 		return 0

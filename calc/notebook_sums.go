@@ -224,7 +224,7 @@ func (r *notebookReader) grams(out *NotebookPage) {
 	out.TotalSays = "the lines that could be read weigh " + sum.String() + " g together"
 	if r.said != nil && r.said.mass > 0 {
 		switch off := sum - r.said.mass; {
-		case qs != nil:
+		case qs != nil && qs.amount.mass > 0:
 			out.TotalSays = "q.s. fills it up to the " + r.said.text + " that the page gives"
 		case off == 0:
 			out.TotalSays = "the lines weigh the " + r.said.text + " that the page gives"
@@ -241,15 +241,15 @@ func (r *notebookReader) grams(out *NotebookPage) {
 
 // shareOut turns the masses into shares of their sum.
 func (r *notebookReader) shareOut() {
-	var masses []Mass
+	var noted []NotedLine
 	var of []*notebookItem
 	r.each(func(l *notebookItem) {
 		if l.amount.mass > 0 && (!l.QS || l.Trouble == "") {
-			masses, of = append(masses, l.amount.mass), append(of, l)
+			noted, of = append(noted, NotedLine{Amount: decimal.New(int64(l.amount.mass), -3).String() + " g"}), append(of, l)
 		}
 	})
-	for i, p := range sharesOfMasses(masses) {
-		of[i].amount.percent = p
+	for i, l := range FromGrams(noted, Known{}).Lines {
+		of[i].amount.percent = l.Percent
 	}
 }
 
