@@ -1,6 +1,7 @@
 package server
 
 import (
+	"fmt"
 	"net/http"
 	"strings"
 	"unicode"
@@ -22,8 +23,11 @@ func (s *Server) card(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	var jar book.PublicJar
-	known := false
-	if err := s.shelf.look(r.Context(), func(b *book.State) { jar, known = b.PublicJar(code) }); err != nil {
+	known, invented := false, false
+	if err := s.shelf.look(r.Context(), func(b *book.State) {
+		jar, known = b.PublicJar(code)
+		invented = b.Invented()
+	}); err != nil {
 		s.o.Log.Error("the book cannot be read", "error", err)
 		plainPage(w, http.StatusInternalServerError, page{Title: "The book cannot be read now", Says: []string{"Nothing was changed. Try again later, or ask the maker."}})
 		return
@@ -34,25 +38,28 @@ func (s *Server) card(w http.ResponseWriter, r *http.Request) {
 			Says: []string{"It may be only on the phone that filled it, until that phone is connected; or it belongs to another maker's book."}})
 		return
 	}
-	plainPage(w, http.StatusOK, cardPage(jar, how))
+	plainPage(w, http.StatusOK, cardPage(jar, how, invented))
 }
 
-func cardPage(j book.PublicJar, how string) page {
+func cardPage(j book.PublicJar, how string, invented bool) page {
 	c := j.Card
 	p := page{Title: j.Jars.Product, Jar: true}
 	contact := c.Contact
 	if contact == "" {
 		contact = "the maker"
 	}
-	switch {
-	case j.Bar.Batch != "" && j.Bar.Barred && j.Bar.State != "resting":
-		p.Kind, p.Note = "stop", "do not use; contact the maker"
-		if c.Contact != "" {
-			p.Note += ": " + c.Contact
-		}
-		p.Note += "."
+	switch state := standing(j); {
+	case state == book.Held:
+		p.Kind, p.Note = "stop", "This batch is held: "+doNotUse(c.Contact)
+	case state == book.Discarded:
+		p.Kind, p.Note = "stop", "This batch was discarded: "+doNotUse(c.Contact)
 	case j.Jars.Purpose == "trial":
 		p.Kind, p.Note = "note", "This is a trial: not for sale."
+	case state == book.Resting:
+		p.Kind, p.Note = "note", "This batch is resting: the maker has not released it yet."
+	}
+	if invented {
+		p.Says = append(p.Says, "This jar is invented: it belongs to the demo's workshop, and neither its maker nor its formula exists.")
 	}
 	if how != "" {
 		p.Says = append(p.Says, "Read with help: "+how+".")
@@ -60,20 +67,20 @@ func cardPage(j book.PublicJar, how string) page {
 	p.add("jar", calc.ShowJarCode(j.Code))
 	p.add("batch", j.Jars.Code)
 	p.add("made", book.ShowDay(j.Jars.Made))
-	p.add("best before", book.ShowDay(j.Jars.Best))
+	p.add("best before", strings.TrimPrefix(label.BestBefore(j.Jars.Best, j.Jars.Made), "best before "))
+	if c.AfterOpen > 0 {
+		p.add("after opening", months(c.AfterOpen))
+	}
 	if j.Jars.Net > 0 {
 		p.add("net", label.Grams(j.Jars.Net)+" · "+label.Ounces(j.Jars.Net))
 	}
 	p.add("ingredients", c.Ingredients)
-	for i, caution := range c.Cautions {
+	for i, caution := range cautions(j) {
 		name := ""
 		if i == 0 {
 			name = "cautions"
 		}
-		p.add(name, caution.Says)
-	}
-	if len(c.Cautions) == 0 {
-		p.add("cautions", "Not in eyes. Stop if it irritates. Out of children's reach. Not food.")
+		p.add(name, caution)
 	}
 	p.add("maker", c.Maker)
 	if !strings.Contains(c.Address, "://") {
@@ -82,6 +89,21 @@ func cardPage(j book.PublicJar, how string) page {
 	p.add("contact", contact)
 	p.Foot = "This page is the maker's own word on this jar. It does not say that the product is safe or legal; local law decides."
 	return p
+}
+
+// doNotUse is what a holder of a held jar is told, and whom to ask.
+func doNotUse(contact string) string {
+	if contact == "" {
+		return "do not use; contact the maker."
+	}
+	return "do not use; contact the maker: " + contact + "."
+}
+
+func months(n int64) string {
+	if n == 1 {
+		return "use within 1 month"
+	}
+	return fmt.Sprintf("use within %d months", n)
 }
 
 func (p *page) add(name, value string) {

@@ -36,6 +36,18 @@ func demoJars(t *testing.T, s *Server) [][]book.PublicJar {
 	return out
 }
 
+// demoBatch gives the jars of a batch of the demo that is meant for sale and stands as asked.
+func demoBatch(t *testing.T, s *Server, state string) []book.PublicJar {
+	t.Helper()
+	for _, jars := range demoJars(t, s) {
+		if standing(jars[0]) == state && jars[0].Jars.Purpose == "sale" {
+			return jars
+		}
+	}
+	t.Fatalf("no batch of the demo is %s", state)
+	return nil
+}
+
 func TestCardIsForAnyone(t *testing.T) {
 	s := start(t, Options{Demo: true})
 	for _, jars := range demoJars(t, s) {
@@ -45,7 +57,7 @@ func TestCardIsForAnyone(t *testing.T) {
 			if answer.StatusCode != http.StatusOK {
 				t.Fatalf("%s: %d %s", typed, answer.StatusCode, body)
 			}
-			for _, want := range []string{j.Jars.Product, j.Jars.Code, calc.ShowJarCode(j.Code), "ingredients", "cautions", "contact", "made"} {
+			for _, want := range []string{j.Jars.Product, j.Jars.Code, calc.ShowJarCode(j.Code), "ingredients", "cautions", "contact", "made", "This jar is invented"} {
 				if !strings.Contains(body, want) {
 					t.Errorf("%s: no %q in\n%s", typed, want, body)
 				}
@@ -93,19 +105,19 @@ func TestHeldJarSaysDoNotUse(t *testing.T) {
 		bar  book.BatchBarred
 		says string
 	}{
-		{"held", book.BatchBarred{Batch: "7K3QX", Barred: true, State: "held"}, "do not use; contact the maker: maker@heatherfold.example."},
-		{"discarded", book.BatchBarred{Batch: "7K3QX", Barred: true, State: "discarded"}, "do not use; contact the maker: maker@heatherfold.example."},
+		{"held", book.BatchBarred{Batch: "7K3QX", Barred: true, State: "held"}, "This batch is held: do not use; contact the maker: maker@heatherfold.example."},
+		{"discarded", book.BatchBarred{Batch: "7K3QX", Barred: true, State: "discarded"}, "This batch was discarded: do not use; contact the maker: maker@heatherfold.example."},
 		{"released", book.BatchBarred{Batch: "7K3QX", State: "released"}, ""},
-		{"no word", book.BatchBarred{}, ""},
+		{"no word", book.BatchBarred{}, "This batch is resting: the maker has not released it yet."},
 	}
 	for _, test := range tests {
 		j.Bar = test.bar
-		if got := cardPage(j, "").Note; got != test.says {
+		if got := cardPage(j, "", false).Note; got != test.says {
 			t.Errorf("%s: %q", test.name, got)
 		}
 	}
 	j.Bar, j.Jars.Purpose = book.BatchBarred{}, "trial"
-	if got := cardPage(j, "").Note; !strings.Contains(got, "not for sale") {
+	if got := cardPage(j, "", false).Note; !strings.Contains(got, "not for sale") {
 		t.Errorf("trial: %q", got)
 	}
 }
@@ -113,7 +125,7 @@ func TestHeldJarSaysDoNotUse(t *testing.T) {
 // A hold that a phone decided and the store took in stands on the public card at once.
 func TestHoldReachesThePublicCard(t *testing.T) {
 	s := start(t, Options{Demo: true})
-	j := demoJars(t, s)[0][0]
+	j := demoBatch(t, s, book.Released)[0]
 	p := servertest.New(t, s.URL())
 	if _, body := get(t, s, "/j/"+j.Code); strings.Contains(body, "do not use") {
 		t.Fatalf("the card says so before the hold:\n%s", body)
@@ -146,7 +158,7 @@ func TestHoldReachesThePublicCard(t *testing.T) {
 func TestLabelsOfABatch(t *testing.T) {
 	s := start(t, Options{Demo: true})
 	p := servertest.Register(t, s.URL())
-	jars := demoJars(t, s)[0]
+	jars := demoBatch(t, s, book.Released)
 	path := "/api/labels?sheet=a4-21&batch=" + jars[0].Batch
 	answer, body := get(t, s, path, "Authorization", "Bearer "+p.Token)
 	if answer.StatusCode != http.StatusOK || answer.Header.Get("Content-Type") != "application/pdf" || !strings.HasPrefix(body, "%PDF-") {
@@ -167,6 +179,34 @@ func TestLabelsOfABatch(t *testing.T) {
 			t.Errorf("%s: %d %q", test.name, answer.StatusCode, body[:min(len(body), 200)])
 		}
 	}
+	t.Run("only what was released, and trials", func(t *testing.T) {
+		for _, test := range []struct{ state, says string }{
+			{book.Resting, "is resting, so no labels are printed for it yet. Look at it the next day and release it by name"},
+			{book.Held, "is held, so no labels are printed for it. Look at why"},
+		} {
+			jars := demoBatch(t, s, test.state)
+			answer, body := get(t, s, "/api/labels?batch="+jars[0].Batch, "Authorization", "Bearer "+p.Token)
+			if answer.StatusCode != http.StatusConflict || !strings.Contains(body, test.says) || !strings.Contains(body, jars[0].Jars.Code) {
+				t.Errorf("%s: %d %s", test.state, answer.StatusCode, body)
+			}
+		}
+		trial := book.PublicJar{Jars: book.JarsMinted{Purpose: "trial"}}
+		if why := unprinted(trial); why != "" || mark(trial, false) != "trial: not for sale" {
+			t.Errorf("a resting trial: %q, marked %q", why, mark(trial, false))
+		}
+		trial.Bar = book.BatchBarred{Batch: "7K3QX", Barred: true, State: book.Held}
+		if unprinted(trial) == "" {
+			t.Error("labels of a held trial are printed")
+		}
+	})
+	t.Run("asked for its head alone", func(t *testing.T) {
+		for _, path := range []string{path, "/api/health", "/j/" + jars[0].Code} {
+			answer, body := do(t, s, "HEAD", path, nil, "Authorization", "Bearer "+p.Token)
+			if answer.StatusCode != http.StatusOK || body != "" || answer.Header.Get("Content-Type") == "" || answer.Header.Get("Cache-Control") != "no-store" {
+				t.Errorf("HEAD %s: %d %v %q", path, answer.StatusCode, answer.Header, body)
+			}
+		}
+	})
 	t.Run("every printed code opens its card", func(t *testing.T) {
 		for _, tool := range []string{"pdftoppm", "zbarimg"} {
 			if _, err := exec.LookPath(tool); err != nil {

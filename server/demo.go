@@ -11,14 +11,32 @@ import (
 	"stillroom/testdata"
 )
 
-// writeDemo plays the invented workshop into a book that holds nothing. A book with anything in it is left as it is.
+// OwnBook: the demo was asked for in a book that holds a maker's own entries.
+type OwnBook struct{ Dir string }
+
+func (e *OwnBook) Error() string {
+	return fmt.Sprintf("the book in %s holds entries of its own, so the demo workshop is not written into it; nothing was changed", e.Dir)
+}
+
+// Hint is the next step.
+func (e *OwnBook) Hint() string {
+	return "start it without -demo, or give the demo a folder of its own with -book"
+}
+
+// writeDemo plays the invented workshop into a book that holds nothing. A book that holds it already is left as it is; one
+// that holds others' entries alone is refused with *OwnBook.
 func (s *Server) writeDemo(ctx context.Context) error {
-	if len(s.folder.Store.Streams()) > 0 {
-		return nil
+	device := demoDevice(s.folder.Store.Epoch())
+	if begun := s.folder.Store.Streams(); len(begun) > 0 {
+		for _, stream := range begun {
+			if s.folder.Store.DeviceHead(stream, device).Seq > 0 {
+				return nil
+			}
+		}
+		return &OwnBook{Dir: s.o.Dir}
 	}
 	now := s.o.Now()
 	_, east := now.Zone()
-	device := demoDevice(s.folder.Store.Epoch())
 	written, err := book.Demo(testdata.Demo, device, now.UnixMilli(), east/60)
 	if err != nil {
 		return fmt.Errorf("the demo workshop was not written: %w", err)

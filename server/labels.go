@@ -14,6 +14,7 @@ import (
 )
 
 // labels is GET /api/labels?batch=KEY&sheet=KEY with a device's token: one label for each jar of the batch, as a PDF.
+// What had no room is said in the header Stillroom-Says. A batch that nobody released has no labels, a trial has.
 func (s *Server) labels(w http.ResponseWriter, r *http.Request) {
 	if _, ok := s.bearer(r); !ok {
 		w.Header().Set("WWW-Authenticate", "Bearer")
@@ -26,8 +27,10 @@ func (s *Server) labels(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	var jars []book.PublicJar
-	address := ""
-	if err := s.shelf.look(r.Context(), func(b *book.State) { jars, address = b.PublicJars(r.FormValue("batch")), b.LabelAddress() }); err != nil {
+	address, invented := "", false
+	if err := s.shelf.look(r.Context(), func(b *book.State) {
+		jars, address, invented = b.PublicJars(r.FormValue("batch")), b.LabelAddress(), b.Invented()
+	}); err != nil {
 		s.o.Log.Error("the book cannot be read", "error", err)
 		http.Error(w, "The home store cannot read its book now.", http.StatusInternalServerError)
 		return
@@ -36,10 +39,18 @@ func (s *Server) labels(w http.ResponseWriter, r *http.Request) {
 		http.Error(w, "The home store knows no jars of this batch. Fill it first; what is only on a phone reaches the home store when they are connected.", http.StatusNotFound)
 		return
 	}
+	if why := unprinted(jars[0]); why != "" {
+		http.Error(w, why, http.StatusConflict)
+		return
+	}
 	var pdf bytes.Buffer
-	if err := label.PDF(&pdf, sheet, labelsOf(jars, labelAddress(address, s.listen.Addr())), day(jars[0].Jars.Made)); err != nil {
+	says, err := label.PDF(&pdf, sheet, labelsOf(jars, labelAddress(address, s.listen.Addr()), invented), day(jars[0].Jars.Made))
+	if err != nil {
 		http.Error(w, "The labels were not made: "+err.Error()+".", http.StatusUnprocessableEntity)
 		return
+	}
+	if len(says) > 0 {
+		w.Header().Set("Stillroom-Says", strings.Join(says, "; "))
 	}
 	w.Header().Set("Content-Type", "application/pdf")
 	w.Header().Set("Content-Disposition", fmt.Sprintf("inline; filename=%q", "labels-"+jars[0].Jars.Code+".pdf"))
@@ -47,21 +58,70 @@ func (s *Server) labels(w http.ResponseWriter, r *http.Request) {
 	w.Write(pdf.Bytes())
 }
 
-func labelsOf(jars []book.PublicJar, address string) []label.Label {
+// unprinted says why a batch has no labels and how to go on, "" where it has.
+func unprinted(j book.PublicJar) string {
+	switch state := standing(j); {
+	case state == book.Held:
+		return "Batch " + j.Jars.Code + " is held, so no labels are printed for it. Look at why it is held; release it by name when that is settled, or discard it."
+	case state == book.Discarded:
+		return "Batch " + j.Jars.Code + " was discarded, so no labels are printed for it. Start a new batch."
+	case state != book.Released && j.Jars.Purpose != "trial":
+		return "Batch " + j.Jars.Code + " is resting, so no labels are printed for it yet. Look at it the next day and release it by name; then print."
+	}
+	return ""
+}
+
+// standing is a batch's state as the shelf last heard of it.
+func standing(j book.PublicJar) string {
+	if j.Bar.Batch == "" || j.Bar.State == "" {
+		return book.Resting
+	}
+	return j.Bar.State
+}
+
+func labelsOf(jars []book.PublicJar, address string, invented bool) []label.Label {
 	out := make([]label.Label, len(jars))
 	for i, j := range jars {
 		out[i] = label.Label{Name: j.Jars.Product, Batch: j.Jars.Code, Shown: calc.ShowJarCode(j.Code), Payload: address + "/j/" + j.Code,
-			NetMG: j.Jars.Net, Made: book.ShowDay(j.Jars.Made), Trial: j.Jars.Purpose == "trial", Caution: caution(j)}
+			NetMG: j.Jars.Net, Made: book.ShowDay(j.Jars.Made), BestBefore: label.BestBefore(j.Jars.Best, j.Jars.Made),
+			Mark: mark(j, invented), Ingredients: j.Card.Ingredients, Cautions: cautions(j), Person: person(j.Card)}
 	}
 	return out
 }
 
-// caution is one short line for the lid; the whole list stands on the card behind the code.
-func caution(j book.PublicJar) string {
-	if len(j.Card.Cautions) > 0 {
-		return j.Card.Cautions[0].Says
+// mark is what stands under the name of what may not be sold.
+func mark(j book.PublicJar, invented bool) string {
+	switch {
+	case invented:
+		return "invented: not for sale"
+	case j.Jars.Purpose == "trial":
+		return "trial: not for sale"
 	}
-	return "Not in eyes. Stop if it irritates. Keep from children. Not food."
+	return ""
+}
+
+// cautions are those of the card. A card from before cautions were worked out has the few that suit anything.
+func cautions(j book.PublicJar) []string {
+	if len(j.Card.Cautions) == 0 {
+		return []string{"Not in eyes.", "Stop if it irritates.", "Out of children's reach.", "Not food."}
+	}
+	out := make([]string, len(j.Card.Cautions))
+	for i, c := range j.Card.Cautions {
+		if out[i] = strings.TrimSpace(c.Says); !strings.HasSuffix(out[i], ".") {
+			out[i] += "."
+		}
+	}
+	return out
+}
+
+func person(c book.CardPublished) string {
+	parts := []string{}
+	for _, p := range []string{c.Maker, c.Contact} {
+		if p = strings.TrimSpace(p); p != "" {
+			parts = append(parts, p)
+		}
+	}
+	return strings.Join(parts, " · ")
 }
 
 // labelAddress is what a printed link begins with: the address that the maker named, where it is one, or this store's

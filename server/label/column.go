@@ -16,17 +16,32 @@ const (
 	lead   = 1.12
 )
 
-// column is the text side of one label: lines run down from y and must end above bottom.
+// column is words on a label: lines run down from y and shall end above bottom. Nothing is drawn before all is known to
+// fit: the lines are kept as runs.
 type column struct {
 	doc       *fpdf.Fpdf
 	x, y, w   float64
 	bottom    float64
 	sizePoint float64
+	style     string
+	runs      []run
+	// wide says that a word was wider than the column.
+	wide bool
 }
+
+// run is a line as it will be drawn: its baseline's left end in millimetres, its style and size in points.
+type run struct {
+	x, y  float64
+	style string
+	size  float64
+	text  string
+}
+
+func (c *column) fits() bool { return c.y <= c.bottom+0.05 && !c.wide }
 
 func (c *column) font(style string, size float64) {
 	c.doc.SetFont(family, style, size)
-	c.sizePoint = size
+	c.style, c.sizePoint = style, size
 }
 
 // fit writes text in at most maxLines lines, from size down to least (points); what still does not fit is cut with an
@@ -49,9 +64,21 @@ func (c *column) fit(text, style string, size, least float64, maxLines int) {
 	}
 }
 
+// whole writes all of a text at one size and cuts nothing.
+func (c *column) whole(text, style string, size float64) {
+	if text == "" {
+		return
+	}
+	c.font(style, size)
+	for _, line := range c.wrap(text) {
+		c.wide = c.wide || c.doc.GetStringWidth(line) > c.w+0.01
+		c.line(line)
+	}
+}
+
 func (c *column) line(text string) {
 	height := c.sizePoint * point
-	c.doc.Text(c.x, c.y+ascent*height, text)
+	c.runs = append(c.runs, run{c.x, c.y + ascent*height, c.style, c.sizePoint, text})
 	c.y += lead * height
 }
 
@@ -66,26 +93,6 @@ func (c *column) net(mg int64) {
 	c.line(g)
 	c.font("", min(c.sizePoint, 8))
 	c.line(oz)
-}
-
-// foot writes a small line at the bottom and raises the bottom above it.
-func (c *column) foot(text string, size float64) {
-	if text == "" {
-		return
-	}
-	c.font("", size)
-	lines := c.wrap(text)
-	if len(lines) > 2 {
-		lines = lines[:2]
-		lines[1] = c.cut(lines[1] + "…")
-	}
-	top := c.y
-	c.bottom -= float64(len(lines)) * lead * size * point
-	c.y = c.bottom
-	for _, line := range lines {
-		c.line(c.cut(line))
-	}
-	c.y = top
 }
 
 func (c *column) wrap(text string) []string {

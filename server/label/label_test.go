@@ -19,6 +19,9 @@ import (
 
 var update = flag.Bool("update", false, "write the golden files anew")
 
+// list is as long as that of a cream.
+const list = "Aqua, Helianthus Annuus Seed Oil, Butyrospermum Parkii Butter, Glycerin, Cetearyl Alcohol, Polysorbate 60, Phenoxyethanol, Xanthan Gum, Tocopherol, Parfum, Ethylhexylglycerin"
+
 var made = time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC)
 
 // jars gives n labels of one batch.
@@ -31,7 +34,8 @@ func jars(t *testing.T, n int, address string) []Label {
 			t.Fatal(bad)
 		}
 		out = append(out, Label{Name: "Heather whipped scrub", Batch: "261125-B2", Shown: calc.ShowJarCode(code), Payload: address + "/j/" + code,
-			NetMG: 120_000, Made: "25 Nov 2026", Caution: "Not in eyes. Slippery floor. Not food."})
+			NetMG: 120_000, Made: "25 Nov 2026", BestBefore: BestBefore(20270531, 20261125), Ingredients: list, Person: "Heatherfold (invented) · hello@heatherfold.example",
+			Cautions: []string{"Not in eyes.", "Slippery floor.", "Not food."}})
 	}
 	return out
 }
@@ -39,7 +43,7 @@ func jars(t *testing.T, n int, address string) []Label {
 func mustPDF(t *testing.T, s Sheet, labels []Label) []byte {
 	t.Helper()
 	var b bytes.Buffer
-	if err := PDF(&b, s, labels, made); err != nil {
+	if _, err := PDF(&b, s, labels, made); err != nil {
 		t.Fatal(err)
 	}
 	return b.Bytes()
@@ -134,7 +138,7 @@ func TestSheetsFitTheirPages(t *testing.T) {
 func TestSameLabelsGiveTheSameBytes(t *testing.T) {
 	s, _ := Find("")
 	labels := jars(t, 23, "http://localhost:8417")
-	labels[0].Trial = true
+	labels[0].Mark = "trial: not for sale"
 	labels[1].Name = "Crème à l’œillet et au romarin pour des mains très sèches, édition d’hiver"
 	first := mustPDF(t, s, labels)
 	for range 5 {
@@ -163,7 +167,7 @@ func TestWordsOnALabel(t *testing.T) {
 	}
 	for _, s := range Sheets() {
 		labels := jars(t, 2, "http://localhost:8417")
-		labels[1].Trial, labels[1].NetMG = true, 0
+		labels[1].Mark, labels[1].NetMG = "trial: not for sale", 0
 		path := filepath.Join(t.TempDir(), "labels.pdf")
 		if err := os.WriteFile(path, mustPDF(t, s, labels), 0o600); err != nil {
 			t.Fatal(err)
@@ -173,7 +177,7 @@ func TestWordsOnALabel(t *testing.T) {
 			t.Fatal(err)
 		}
 		text := string(out)
-		for _, want := range []string{"Heather", "261125-B2", labels[0].Shown, labels[1].Shown, "120 g", "4.2 oz", "25 Nov 2026", "trial: not for sale", "Not in eyes."} {
+		for _, want := range []string{"Heather", "261125-B2", labels[0].Shown, labels[1].Shown, "120 g", "4.2 oz", "25 Nov 2026", "best before end of 05/2027", "trial: not for sale", "Not in eyes.", "Not food.", "Heatherfold (invented)"} {
 			if !strings.Contains(text, want) {
 				t.Errorf("%s: no %q in\n%s", s.Key, want, text)
 			}
@@ -196,7 +200,7 @@ func TestTooMuchIsSaid(t *testing.T) {
 		{"a payload too long for the roll", long, "shorter address"},
 	}
 	for _, test := range tests {
-		if err := PDF(&bytes.Buffer{}, roll, test.labels, made); err == nil || !strings.Contains(err.Error(), test.says) {
+		if _, err := PDF(&bytes.Buffer{}, roll, test.labels, made); err == nil || !strings.Contains(err.Error(), test.says) {
 			t.Errorf("%s: %v", test.name, err)
 		}
 	}
@@ -232,7 +236,7 @@ func BenchmarkPDF(b *testing.B) {
 		labels = append(labels, Label{Name: "Heather whipped scrub", Batch: "261125-B2", Shown: "7K3QX-04-M", Payload: fmt.Sprintf("http://localhost:8417/j/7K3QX%03d", i), NetMG: 120_000, Made: "25 Nov 2026"})
 	}
 	for b.Loop() {
-		if err := PDF(&bytes.Buffer{}, sheets[0], labels, made); err != nil {
+		if _, err := PDF(&bytes.Buffer{}, sheets[0], labels, made); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -3,6 +3,7 @@ package label
 import (
 	"fmt"
 	"io"
+	"slices"
 	"time"
 
 	"codeberg.org/go-pdf/fpdf"
@@ -10,7 +11,7 @@ import (
 	"golang.org/x/image/font/gofont/goregular"
 )
 
-// Label is what one jar's label says.
+// Label is what one jar's label says. An empty field leaves its line out.
 type Label struct {
 	// Name of the product.
 	Name string
@@ -22,12 +23,16 @@ type Label struct {
 	Payload string
 	// NetMG is the net content in milligrams; 0 leaves the line out.
 	NetMG int64
-	// Made is the day it was made, as printed.
-	Made string
-	// Trial marks what may not be sold.
-	Trial bool
-	// Caution is one short line.
-	Caution string
+	// Made is the day it was made, as printed; BestBefore the whole line as BestBefore gives it.
+	Made, BestBefore string
+	// Mark stands under the name of what may not be sold: "trial: not for sale".
+	Mark string
+	// Ingredients is the list, without its heading.
+	Ingredients string
+	// Cautions are whole sentences, the most needed first.
+	Cautions []string
+	// Person is the maker and how to reach them.
+	Person string
 }
 
 const (
@@ -36,10 +41,11 @@ const (
 )
 
 // PDF writes one label for each given, in order, and as many pages as they need. made is written as the document's date:
-// the same labels give the same bytes. It fails when a payload is too long for the sheet or nothing was given.
-func PDF(w io.Writer, s Sheet, labels []Label, made time.Time) error {
+// the same labels give the same bytes. says tells what had no room, each thing once. It fails when a payload is too
+// long for the sheet, when not even the least fits, or when nothing was given.
+func PDF(w io.Writer, s Sheet, labels []Label, made time.Time) (says []string, err error) {
 	if len(labels) == 0 {
-		return fmt.Errorf("there is no jar to print a label for")
+		return nil, fmt.Errorf("there is no jar to print a label for")
 	}
 	size := fpdf.SizeType{Wd: s.PageW, Ht: s.PageH}
 	doc := fpdf.NewCustom(&fpdf.InitType{OrientationStr: "P", UnitStr: "mm", Size: size})
@@ -54,41 +60,51 @@ func PDF(w io.Writer, s Sheet, labels []Label, made time.Time) error {
 	doc.AddUTF8FontFromBytes(family, "B", gobold.TTF)
 	doc.SetFillColor(0, 0, 0)
 	perPage := s.Columns * s.Rows
+	var before *choice
 	for i, l := range labels {
 		if i%perPage == 0 {
 			// The library swaps width and height for its landscape; P keeps them as given, also where wider than tall.
 			doc.AddPageFormat("P", size)
 		}
-		x, y := s.corner(i % perPage)
-		if err := draw(doc, s, l, x, y); err != nil {
-			return err
+		c, err := readCode(s, l.Payload)
+		if err != nil {
+			return nil, err
 		}
+		if before != nil && (before.dots > c.most || !alike(l, labels[i-1])) {
+			before = nil
+		}
+		at, runs, err := layOut(doc, s, l, c, before)
+		if err != nil {
+			return nil, err
+		}
+		before = &at
+		x, y := s.corner(i % perPage)
+		c.draw(doc, at.dots, x+s.Width-c.side(at.dots), y+inset)
+		for _, r := range runs {
+			doc.SetFont(family, r.style, r.size)
+			doc.Text(x+r.x, y+r.y, r.text)
+		}
+		says = leftOut(says, l, at)
 	}
-	return doc.Output(w)
+	return says, doc.Output(w)
 }
 
-func draw(doc *fpdf.Fpdf, s Sheet, l Label, x, y float64) error {
-	side, err := drawQR(doc, s, l.Payload, x, y)
-	if err != nil {
-		return err
+// alike tells whether two labels say the same but for the jar.
+func alike(a, b Label) bool {
+	return a.Name == b.Name && a.NetMG == b.NetMG && a.Mark == b.Mark && a.Ingredients == b.Ingredients && a.Person == b.Person && slices.Equal(a.Cautions, b.Cautions)
+}
+
+func leftOut(says []string, l Label, at choice) []string {
+	add := func(s string) {
+		if !slices.Contains(says, s) {
+			says = append(says, s)
+		}
 	}
-	c := &column{doc: doc, x: x + margin, y: y + margin, w: s.Width - side - 2*margin, bottom: y + s.Height - margin}
-	scale := min(1.6, s.Height/38.1)
-	c.foot(l.Caution, 5.5*max(1, scale*0.9))
-	c.fit(l.Name, "B", 11*scale, 7, 2)
-	if l.Trial {
-		c.fit("trial: not for sale", "B", 8.5*scale, 6.5, 1)
+	if at.level >= withoutList && l.Ingredients != "" {
+		add("the ingredient list has no room on this label; it stands behind the code and must lie at the stall: where the law asks for it on the jar, choose a larger sheet")
 	}
-	if l.NetMG > 0 {
-		c.net(l.NetMG)
+	if (at.level == firstCaution || at.level == leastWords) && len(l.Cautions) > 1 {
+		add("not all cautions have room on this label; the rest stand behind the code")
 	}
-	c.fit(l.Shown, "B", 9.5*scale, 7, 1)
-	c.fit("batch "+l.Batch, "", 7.5*scale, 6, 1)
-	if l.Made != "" {
-		c.fit("made "+l.Made, "", 7.5*scale, 6, 1)
-	}
-	if c.y > c.bottom+0.05 {
-		return fmt.Errorf("the label of %s does not fit on %s; choose a larger sheet", l.Shown, s.Says)
-	}
-	return nil
+	return says
 }

@@ -17,37 +17,47 @@ const (
 	mostModule  = 0.65
 )
 
-// drawQR draws the code at the right of a label whose corner is x, y and gives the width that it takes, quiet zone
-// included, in millimetres.
-func drawQR(doc *fpdf.Fpdf, s Sheet, payload string, x, y float64) (side float64, err error) {
+// code is a QR code and how many of the printer's dots each of its modules may be, at most and at least.
+type code struct {
+	modules     [][]bool
+	most, least int
+	dot         float64
+}
+
+// readCode fits a payload to a sheet, or says that its modules would be too fine.
+func readCode(s Sheet, payload string) (code, error) {
 	modules, _, _, bad := calc.QR(payload)
 	if bad != nil {
-		return 0, bad
+		return code{}, bad
 	}
-	n := float64(len(modules) + 2*quiet)
-	room := min(s.Width*0.5, s.Height)
-	dots := math.Floor(min(room/n, mostModule) / s.Dot)
-	module := dots * s.Dot
-	if module < leastModule {
-		return 0, fmt.Errorf("the label address makes a code of %d modules, too fine for %s: use a shorter address or a larger sheet", len(modules), s.Says)
+	room := min(s.Width*0.5, s.Height) / float64(len(modules)+2*quiet)
+	c := code{modules: modules, most: int(math.Floor(min(room, mostModule) / s.Dot)), least: int(math.Ceil(leastModule/s.Dot - 1e-9)), dot: s.Dot}
+	if c.most < c.least {
+		return code{}, fmt.Errorf("the label address makes a code of %d modules, too fine for %s: use a shorter address or a larger sheet", len(modules), s.Says)
 	}
-	side = n * module
-	// The corner lies on the printer's grid too, or whole dots would be of no use.
-	left := snap(x+s.Width-side, s.Dot) + quiet*module
-	top := snap(y+(s.Height-side)/2, s.Dot) + quiet*module
-	for row, line := range modules {
+	return c, nil
+}
+
+// side is how wide the code is with its quiet zone, mm.
+func (c code) side(dots int) float64 { return float64((len(c.modules)+2*quiet)*dots) * c.dot }
+
+// draw puts the code, quiet zone included, with its upper left corner at x, y. The corner is moved to the printer's grid,
+// or modules of whole dots would be of no use.
+func (c code) draw(doc *fpdf.Fpdf, dots int, x, y float64) {
+	module := float64(dots) * c.dot
+	left, top := snap(x, c.dot)+quiet*module, snap(y, c.dot)+quiet*module
+	for row, line := range c.modules {
 		for col := 0; col < len(line); {
-			run := col
-			for run < len(line) && line[run] {
-				run++
+			end := col
+			for end < len(line) && line[end] {
+				end++
 			}
-			if run > col {
-				doc.Rect(left+float64(col)*module, top+float64(row)*module, float64(run-col)*module, module, "F")
+			if end > col {
+				doc.Rect(left+float64(col)*module, top+float64(row)*module, float64(end-col)*module, module, "F")
 			}
-			col = run + 1
+			col = end + 1
 		}
 	}
-	return side, nil
 }
 
 func snap(v, dot float64) float64 { return math.Floor(v/dot+1e-9) * dot }
