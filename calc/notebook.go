@@ -59,7 +59,7 @@ const (
 // Notebook reads a page typed or pasted from a maker's notebook: one thing a line or several behind commas, in any order, in grams, ounces,
 // spoons or per cent, with headings, title, total and remarks between them. It never fails: what is not understood is shown as unread.
 func Notebook(text string, known Known) NotebookPage {
-	r := &notebookReader{known: known, names: namesOf(known), phase: "A"}
+	r := &notebookReader{known: known, names: namesOf(known), met: map[string]meaning{}, phase: "A"}
 	text = strings.NewReplacer("\r\n", "\n", "\r", "\n", "\u2028", "\n", "\u2029", "\n", "\u00a0", " ", "\u202f", " ", "\u2009", " ").Replace(strings.ToValidUTF8(text, "\uFFFD"))
 	for text != "" {
 		line, rest, _ := strings.Cut(text, "\n")
@@ -85,6 +85,7 @@ func Notebook(text string, known Known) NotebookPage {
 type notebookReader struct {
 	known  Known
 	names  []knownName
+	met    map[string]meaning
 	lines  []notebookItem
 	title  string
 	phase  string
@@ -115,7 +116,7 @@ func (r *notebookReader) line(line string) {
 	if r.remark(line) || r.heading(line) {
 		return
 	}
-	if len(line) <= longestNotebookLine && bestMatch(cleanWords(findAmount(line).words), r.names).exact { // a comma of the name itself
+	if len(line) <= longestNotebookLine && r.match(cleanWords(findAmount(line).words)).exact { // a comma of the name itself
 		r.piece(line)
 		return
 	}
@@ -169,20 +170,20 @@ func (r *notebookReader) piece(typed string) {
 	case r.isPlan(typed, plain, a):
 		return
 	}
-	m := bestMatch(words, r.names)
+	m := r.match(words)
 	if !m.sure && a.note != "" {
 		for _, other := range []string{words + " " + a.note, a.note} {
-			if n := bestMatch(other, r.names); n.sure {
+			if n := r.match(other); n.sure {
 				m = n
 				break
 			}
 		}
 	}
 	switch {
-	case a.kind == "bare" && !m.sure && m.choice.Key == "" && fromName(typed, r.names).sure:
-		m, a = fromName(typed, r.names), notebookAmount{words: typed}
-	case a.kind == "bare" && fromName(typed, r.names).exact:
-		m, a = fromName(typed, r.names), notebookAmount{words: typed}
+	case a.kind == "bare" && !m.sure && m.choice.Key == "" && r.fromName(typed).sure:
+		m, a = r.fromName(typed), notebookAmount{words: typed}
+	case a.kind == "bare" && r.fromName(typed).exact:
+		m, a = r.fromName(typed), notebookAmount{words: typed}
 	}
 	nothing := m.choice.Key == "" && len(m.choices) == 0
 	switch {

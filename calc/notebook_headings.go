@@ -78,9 +78,9 @@ func (r *notebookReader) holdsThings(s string) bool {
 	a := findAmount(s)
 	switch a.kind {
 	case "":
-		return bestMatch(cleanWords(s), r.names).exact
+		return r.match(cleanWords(s)).exact
 	case "bare":
-		return bestMatch(cleanWords(a.words), r.names).sure
+		return r.match(cleanWords(a.words)).sure
 	}
 	return true
 }

@@ -85,27 +85,44 @@ func namesOf(k Known) []knownName {
 			}
 		}
 	}
+	// things are sorted and not their names, which are many
+	var things []NotebookChoice
 	for key, i := range k.Ingredients {
-		outside, _ := brackets(i.Name)
-		c := NotebookChoice{Key: key, Name: i.Name}
-		add(c, i.Name, outside, i.INCI, key)
-		add(c, i.Also...)
+		things = append(things, NotebookChoice{Key: key, Name: i.Name})
 	}
 	for key, b := range k.Bases {
-		add(NotebookChoice{Key: key, Name: b.Name, Base: true}, b.Name)
+		things = append(things, NotebookChoice{Key: key, Name: b.Name, Base: true})
 	}
-	sort.SliceStable(out, func(a, b int) bool {
-		x, y := &out[a], &out[b]
-		if x.choice.Name != y.choice.Name {
-			return x.choice.Name < y.choice.Name
+	sort.Slice(things, func(a, b int) bool {
+		x, y := &things[a], &things[b]
+		if x.Name != y.Name {
+			return x.Name < y.Name
 		}
-		return x.choice.Key < y.choice.Key
+		return x.Key < y.Key || x.Key == y.Key && !x.Base && y.Base
 	})
+	for _, c := range things {
+		if add(c, c.Name); !c.Base {
+			i := k.Ingredients[c.Key]
+			outside, _ := brackets(i.Name)
+			add(c, outside, i.INCI, c.Key)
+			add(c, i.Also...)
+		}
+	}
 	return out
 }
 
-func fromName(typed string, names []knownName) meaning {
-	return bestMatch(cleanWords(withoutNumbering(typed)), names)
+func (r *notebookReader) fromName(typed string) meaning {
+	return r.match(cleanWords(withoutNumbering(typed)))
+}
+
+// match is bestMatch, asked once for each wording.
+func (r *notebookReader) match(words string) meaning {
+	m, known := r.met[words]
+	if !known {
+		m = bestMatch(words, r.names)
+		r.met[words] = m
+	}
+	return m
 }
 
 // How well words fit a name. From fitsExactly on every word is accounted for.
