@@ -25,7 +25,9 @@ export function Shelf() {
         <section data-part="lots">
           <h2 class="ph">
             <span>lots</span>
-            <span class="faint">on hand</span>
+            <a class="go jump" href="#jars">
+              jars by place
+            </a>
           </h2>
           {byName.map((l) => (
             <div key={l.key} class="row lot-row" data-lot={l.code}>

@@ -13,7 +13,7 @@ export function ShelfJars() {
   const places = answer.value;
   const used = places.places.filter((p) => p.jars > 0);
   return (
-    <section data-part="filled">
+    <section id="jars" data-part="filled">
       {used.map((p) => (
         <section key={p.key} data-place={p.what}>
           <h2 class="ph">

@@ -30,7 +30,8 @@ export function CountRow({ of, value, set, barred, error, all, children }: Count
         </small>
         {barred && (
           <small>
-            <i class="word stop">stop</i> {barred}
+            {of.state !== 'resting' && <i class="word stop">stop </i>}
+            {barred}
           </small>
         )}
       </label>

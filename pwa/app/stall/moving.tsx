@@ -74,14 +74,14 @@ function Form({ way, of }: { way: Way; of: Places }) {
         <>
           <Trouble error={at ? undefined : act.error} />
           <button type="button" class="btn" data-part="move" disabled={act.busy || jars === 0} onClick={() => void send()}>
-            {way.says(count(jars, 'jar', 'jars'))}
+            {jars === 0 ? way.title : way.says(count(jars, 'jar', 'jars'))}
           </button>
         </>
       }
     >
       <div class="columns">
         <section data-part="standings">
-          {standings.map((s) => (
+          {[...standings].sort((a, b) => Number(may(b)) - Number(may(a))).map((s) => (
             <CountRow
               key={s.batch}
               of={s}
