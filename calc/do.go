@@ -25,6 +25,7 @@ func computations() []computation {
 		{"grit", "how much of a soluble grit the free water can dissolve, at most and in time", exampleGrit, doGrit},
 		{"hazards", "what to wear before a step", exampleHazards, doHazards},
 		{"ingredientlist", "the ingredient list from what went in, for the EU, the UK or the US", exampleIngredientList, doIngredientList},
+		{"labelcontent", "net contents, heights, dates, cautions and what is missing of a label", exampleLabel, doLabel},
 		{"notebook", "lines of a notebook, in any order and unit, to a formula in per cent", exampleNotebook, doNotebook},
 		{"preservation", "water, preservative, range, law, pH and heat", examplePreservation, doPreservation},
 		{"qr", "modules of a code, and how small it may be printed", exampleQR, doQR},

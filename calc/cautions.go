@@ -1,0 +1,40 @@
+package calc
+
+import "github.com/shopspring/decimal"
+
+// cautionsOf picks the sentences of a label by what is in it and how it is used. They are common practice; the law of the place may ask for
+// more, and a qualified person decides.
+func cautionsOf(f *Formula, k Known) []Caution {
+	whole := *f
+	whole.Lines = Total(f.Lines).Lines
+	e := gatherEvidence(&whole, k, 0)
+	var out []Caution
+	say := func(when bool, says, why string) {
+		if when {
+			out = append(out, Caution{says, why, "common practice"})
+		}
+	}
+	active, _ := e.active()
+	oils, grit, sugar := decimal.Decimal{}, false, decimal.Decimal{}
+	for i := range e.apart.Supplied {
+		p := &e.apart.Supplied[i]
+		ing := k.Ingredients[p.Key]
+		if ing.Soluble == "oil" && does(ing, "emollient") {
+			oils = oils.Add(p.Percent)
+		}
+		if e.isGrit(ing, p.Percent) {
+			grit = true
+			sugar = sugar.Add(p.Percent)
+		}
+	}
+	five := decimal.New(5, 0)
+	dry := !e.waterIn().GreaterThanOrEqual(decimal.New(wet, 0))
+	say(len(e.apart.Supplied) > 0, "Keep out of the eyes.", "every product")
+	say(len(e.apart.Supplied) > 0, "Stop using it if it irritates.", "every product")
+	say(grit, "Not on broken or just-shaved skin.", "it holds grit")
+	say(f.Wash == "rinse-off" && (!oils.LessThan(five) || !active.LessThan(five)), "Slippery: rinse the floor after use.", "oil or surfactant on a wet floor")
+	say(dry && len(e.apart.Supplied) > 0, "Dry hands, keep water out, close the lid.", "no water in it, so water that gets in is not preserved")
+	say(!dry && sugar.GreaterThanOrEqual(decimal.New(20, 0)), "Keep water out, close the lid.", "much sugar or salt")
+	say(len(e.apart.Supplied) > 0, "Not food. Keep out of children's reach.", "every product")
+	return out
+}
