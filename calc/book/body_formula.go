@@ -3,20 +3,21 @@ package book
 // FormulaSaved is one revision of a formula: never edited, only followed by another. The entry itself is the name of
 // the revision.
 type FormulaSaved struct {
-	Key       string
-	Parent    Ref // revision that it follows, zero for the first
-	Name      string
-	Wash      string
-	Site      string
-	Age       string
-	Phases    []Phase
-	Lines     []Line
-	Plan      Plan
-	Also      []RefItem // other revisions that it follows, which is how a fork is settled
-	Word      string    // what one filled container is called: jar, bottle, tin, bar, pouch
-	Container string    // key of the container it is meant for
-	Credit    string    // whose formula it was
-	Lineage   string    // key of the formula that it was forked from
+	Key        string
+	Parent     Ref // revision that it follows, zero for the first
+	Name       string
+	Wash       string
+	Site       string
+	Age        string
+	Phases     []Phase
+	Lines      []Line
+	Plan       Plan
+	Also       []RefItem // other revisions that it follows, which is how a fork is settled
+	Word       string    // what one filled container is called: jar, bottle, tin, bar, pouch
+	Container  string    // key of the container it is meant for
+	Credit     string    // whose formula it was
+	Lineage    string    // key of the formula that it was forked from
+	LineageRev Ref       // revision that it was forked from
 }
 
 func (b *FormulaSaved) visit(v visitor) {
@@ -34,6 +35,7 @@ func (b *FormulaSaved) visit(v visitor) {
 	v.text("container", &b.Container, maxKey)
 	v.text("credit", &b.Credit, maxName)
 	v.text("lineage", &b.Lineage, maxKey)
+	v.ref("lineageRev", &b.LineageRev)
 }
 
 // Phase is what is weighed and treated together. To keeps what was typed; ToMilli is the same in thousandths of °C.

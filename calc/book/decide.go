@@ -7,6 +7,8 @@ func (s *State) Decide(ctx Context, command string, args []byte) (drafts []Draft
 	switch command {
 	case "formula.save":
 		drafts, value, no = s.saveFormula(ctx, args)
+	case "formula.fork":
+		drafts, value, no = s.forkFormula(ctx, args)
 	case "ingredient.define":
 		drafts, value, no = s.defineIngredient(ctx, args)
 	case "container.define":
@@ -25,6 +27,8 @@ func (s *State) Decide(ctx Context, command string, args []byte) (drafts []Draft
 		drafts, value, no = s.temperature(ctx, args)
 	case "batch.ph":
 		drafts, value, no = s.measurePH(ctx, args)
+	case "batch.density":
+		drafts, value, no = s.measureDensity(ctx, args)
 	case "batch.treated":
 		drafts, value, no = s.treated(ctx, args)
 	case "batch.note":

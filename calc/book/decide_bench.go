@@ -195,6 +195,23 @@ func (s *State) measurePH(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 	return s.one(ctx, KindBatchRead, b)
 }
 
+// measureDensity writes down the weight of a cup of known volume, as g/mL: what fits a jar and how much air is in it
+// are reckoned from it.
+func (s *State) measureDensity(ctx Context, args []byte) ([]Draft, any, *Refusal) {
+	a, no := arguments[phaseArgs](args)
+	if no != nil {
+		return nil, nil, no
+	}
+	if s.batches.get(a.Batch) == nil {
+		return nil, nil, refuse("batch unknown", "batch", "this batch is not in this book", "choose it from the list of batches")
+	}
+	v, e := calc.ReadDensity(a.Value)
+	if e != nil {
+		return nil, nil, misread(e, "value")
+	}
+	return s.one(ctx, KindBatchRead, &BatchRead{Batch: a.Batch, What: "density", Value: v, Text: strings.TrimSpace(a.Value)})
+}
+
 func (s *State) note(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 	a, no := arguments[phaseArgs](args)
 	if no != nil {

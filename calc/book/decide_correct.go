@@ -73,6 +73,14 @@ func (s *State) correctedBody(m *making, r *row, a correctArgs) (visitable, *Ref
 			b.Value = int64(v) * 10
 			return b, nil
 		}
+		if b.What == "density" {
+			v, e := calc.ReadDensity(typed)
+			if e != nil {
+				return nil, misread(e, "value")
+			}
+			b.Value = v
+			return b, nil
+		}
 		unit := a.Unit
 		if unit == "" {
 			unit = b.Unit

@@ -45,9 +45,7 @@ func (s *State) fill(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 		return nil, nil, no
 	}
 	f := &BatchFilled{Batch: a.Batch, Jars: int64(n), Place: where, Note: strings.TrimSpace(a.Note), Net: plan.Fill, Day: dayOf(ctx.Now, ctx.Zone)}
-	if m.rev != nil {
-		f.Word = m.rev.Word
-	}
+	f.Word = s.wordOf(m.b)
 	f.Keys = s.runs(ctx, a.Batch, n)
 	f.Best, f.Lots = s.earliestExpiry(m.b)
 	half, no := s.shelfHalf(m, f)

@@ -99,7 +99,19 @@ func (s *State) formulaBody(d calc.Draft) (*FormulaSaved, *Refusal) {
 	if no != nil {
 		return nil, no
 	}
-	b.Plan = plan
+	b.Plan, b.Container = plan, d.Plan.Container
+	if no := s.chosenContainer(b.Container); no != nil {
+		return nil, no
+	}
+	// What a screen does not show is not lost by saving from it.
+	if d.Key != "" {
+		if before := s.formulas.get(d.Key).newest().read(); before != nil {
+			b.Word, b.Credit, b.Lineage, b.LineageRev = before.Word, before.Credit, before.Lineage, before.LineageRev
+		}
+	}
+	if c := s.containers.get(b.Container); c != nil {
+		b.Word = c.body.Word
+	}
 	return b, nil
 }
 

@@ -53,6 +53,9 @@ func (s *State) startBatch(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 	if e != nil {
 		return nil, nil, misread(e, "")
 	}
+	if no := s.chosenContainer(a.Container); no != nil {
+		return nil, nil, no
+	}
 	if int64(p.Batch) > 10*heaviest {
 		return nil, nil, refuse("too heavy", "fill", grams(int64(p.Batch), 0)+" is more than a workshop of this kind makes at once", "look at the number of jars and the grams in each")
 	}
@@ -65,7 +68,7 @@ func (s *State) startBatch(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 		Key:     (&drawer{seed: ctx.Rand}).key(5, s.jarKeyTaken),
 		Formula: a.Formula, Revision: r.from.ref, Purpose: a.Purpose,
 		Plan: Plan{int64(p.Jars), int64(p.Fill), int64(p.Loss), int64(p.Step)},
-		Mass: int64(scaled.Batch), Day: day, Letter: letter(ctx), Count: s.startedOn(ctx, day) + 1,
+		Mass: int64(scaled.Batch), Day: day, Letter: letter(ctx), Count: s.startedOn(ctx, day) + 1, Container: a.Container,
 	}
 	b.Code = calc.BatchCode(int(day/10000), int(day/100%100), int(day%100), b.Letter, int(b.Count))
 	for _, l := range scaled.Lines {

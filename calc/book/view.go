@@ -14,6 +14,8 @@ func (s *State) View(ctx Context, name string, args []byte) (any, *Refusal) {
 		return s.viewSheet(args)
 	case "ingredients":
 		return s.viewIngredients(args)
+	case "compare":
+		return s.viewCompare(args)
 	case "ingredient":
 		return s.viewIngredient(args)
 	case "containers":

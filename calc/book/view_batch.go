@@ -127,6 +127,10 @@ func (s *State) batchFindings(m *making) []Note {
 		own = append(own, s.lotFindings(m)...)
 	}
 	own = append(own, coolFindings(m)...)
+	if key := m.b.body.Container; key != "" {
+		_, found := s.fit(m.b.body.Formula, calc.Mass(m.b.body.Plan.Fill), key)
+		own = append(own, found...)
+	}
 	pH := 0
 	m.b.stands(func(_ *row, body visitable) {
 		if r, ok := body.(*BatchRead); ok && r.What == "ph" {

@@ -233,9 +233,9 @@ func (b *bench) phSteps() {
 }
 
 func (b *bench) fillStep() {
-	p := b.b.body.Plan
-	t := Step{ID: "fill", What: "fill", Title: "Fill", Says: pieces(p.Jars, b.rev.word()) + " of " + grams(p.Fill, 1000) + " planned",
-		Target: Figure{Text: pieces(p.Jars, b.rev.word()), Sum: "as planned when the batch was started"}, Last: b.last.fill}
+	p, word := b.b.body.Plan, b.s.wordOf(b.b)
+	t := Step{ID: "fill", What: "fill", Title: "Fill", Says: pieces(p.Jars, word) + " of " + grams(p.Fill, 1000) + " planned",
+		Target: Figure{Text: pieces(p.Jars, word), Sum: "as planned when the batch was started"}, Last: b.last.fill}
 	if f := b.b.filling(); f != nil {
 		t.Done, t.Entry, t.Actual = true, b.b.fill.String(), pieces(f.Jars, f.Word)
 	}

@@ -45,9 +45,9 @@ func (s *State) batchRow(ctx Context, b *batch, held map[string]string) BatchRow
 	}
 	r := BatchRow{Key: b.body.Key, Code: b.body.Code, Purpose: b.body.Purpose, State: state,
 		Started: showDay(b.body.Day), Where: s.where(Workshop, b.from.ref)}
-	word := ""
+	word := s.wordOf(b)
 	if rev := s.revision(b.body.Formula, b.body.Revision); rev != nil {
-		r.Name, word = rev.Name, rev.Word
+		r.Name = rev.Name
 	} else {
 		r.Name = s.lineName(b.body.Formula, "")
 	}
@@ -178,7 +178,9 @@ func (s *State) viewSheet(args []byte) (any, *Refusal) {
 	if no != nil {
 		return nil, unseen("request", "", "the draft does not parse", "reload the app; what was typed is kept on this phone")
 	}
-	return calc.SheetOf(d, s.known(basesOf(d))), nil
+	v := calc.SheetOf(d, s.known(basesOf(d)))
+	s.fitSheet(&v, d)
+	return v, nil
 }
 
 func (s *State) viewIngredients(args []byte) (any, *Refusal) {

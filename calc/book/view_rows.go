@@ -96,6 +96,8 @@ func readRow(v *RowView, b *BatchRead) {
 			how = plain(b.Dilution, 4) + " % in distilled water"
 		}
 		v.Detail = join(b.Method, how)
+	case "density":
+		v.What, v.Title, v.Value = "note", "Density", fixed(b.Value, 3, 2)+" g/mL"
 	default:
 		v.What, v.Title, v.Value = "note", upper(b.What), b.Text
 	}

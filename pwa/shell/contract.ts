@@ -373,6 +373,8 @@ export interface Commands extends FormulaCommands, StallCommands {
   /** value with or without unit: "75", "75 C", "167 F" */
   'batch.temperature': { args: { batch: string; phase: string; value: string; unit: string }; value: { entry: string } };
   'batch.ph': { args: { batch: string; value: string; method: string; dilution: string }; value: { entry: string } };
+  /** weight of a cup of known volume, in g/mL: "0.86" */
+  'batch.density': { args: { batch: string; value: string }; value: { entry: string } };
   'batch.treated': { args: { batch: string; phase: string; says: string }; value: { entry: string } };
   'batch.note': { args: { batch: string; text: string }; value: { entry: string } };
   'batch.fill': { args: { batch: string; jars: string; place: string; note: string }; value: { entry: string; jars: number } };
