@@ -10,7 +10,7 @@ import { sheetCount, sheets } from './sheets';
 
 const notYet: Record<string, string> = {
   resting: 'This batch rests. A wet or sunk jar takes no label: look at it and release it by name first.',
-  held: 'This batch is held: its jars are not used and not sold. Labels do not change that.',
+  held: 'This batch is held: its jars are not used and not sold. No labels are printed for it.',
   discarded: 'This batch was discarded. Its jars are not sold.',
 };
 
@@ -36,7 +36,7 @@ export function Labels({ of, open }: { of: Batch; open?: boolean }) {
     setError(result.ok ? undefined : result.error);
     setFile(result.ok ? new File([result.value], `labels-${row.code}.pdf`, { type: 'application/pdf' }) : undefined);
   };
-  const says = notYet[row.state];
+  const says = row.state === 'resting' && row.purpose === 'trial' ? undefined : notYet[row.state];
   const { online } = link.value;
   // An inline PDF traps the user of an installed iOS app, so sharing stands first where it exists (platform.md, Printing).
   const shareable = file && typeof navigator.canShare === 'function' && navigator.canShare({ files: [file] });
@@ -50,7 +50,7 @@ export function Labels({ of, open }: { of: Batch; open?: boolean }) {
       )}
       {row.purpose !== 'sale' && (
         <p class="note note-note">
-          <i class="word">note</i> A batch for {row.purpose}: its labels are not for sale.
+          <i class="word">note</i> {row.purpose === 'trial' ? 'A trial: its labels say that it is not for sale.' : `This batch was made for: ${row.purpose}.`}
         </p>
       )}
       <Choice
@@ -86,7 +86,7 @@ export function Labels({ of, open }: { of: Batch; open?: boolean }) {
           </a>
         </div>
       ) : (
-        <button type="button" class="btn second" disabled={busy || !online} onClick={() => void make()}>
+        <button type="button" class="btn second" disabled={busy || !online || says !== undefined} onClick={() => void make()}>
           {busy ? 'Drawing the sheet' : `Make ${jars.length === 1 ? '1 label' : `${jars.length} labels`}`}
         </button>
       )}

@@ -98,7 +98,7 @@ function LookForm({ of, head, after }: { of: Batch; head: Head; after: () => voi
         </>
       }
     >
-      <p class="lead">As it is now, beside how it was filled. What you leave out stays empty.</p>
+      <p class="faint">As it is now, beside how it was filled. What you leave out stays empty.</p>
       {words.map((w) => (
         <Choice key={w.name} label={w.label} options={w.options} value={typed[w.name]} set={(word) => set({ [w.name]: typed[w.name] === word ? '' : word })} />
       ))}
