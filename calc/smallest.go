@@ -153,14 +153,15 @@ func weigh(l *WeighLine, batch, d Mass) Weighing {
 	if off < 0 {
 		off = -off
 	}
-	worst := decimal.New(off, 0).Add(decimal.New(int64(d)*int64(Hundred), 0).Div(decimal.New(2, 0)))
-	w.Plus = worst.Shift(2).DivRound(decimal.New(exact, 0), 2)
+	worst := decimal.New(2*off+int64(d)*int64(Hundred), 0)
+	w.Plus = worst.Shift(2).DivRound(decimal.New(2*exact, 0), 2)
 	w.Quiet = "± " + w.Plus.StringFixed(1) + " %"
-	half := decimal.New(int64(d), 0).Div(decimal.New(2, 0))
-	share := func(m decimal.Decimal) decimal.Decimal { return m.Shift(2).DivRound(decimal.New(int64(batch), 0), 4) }
-	w.Lowest, w.Highest = share(decimal.New(int64(w.Mass), 0).Sub(half)), share(decimal.New(int64(w.Mass), 0).Add(half))
+	// twice the mass, so that half a step stays whole
+	share := func(twice int64) decimal.Decimal {
+		return decimal.New(roundDiv(twice*int64(Hundred), 2*int64(batch)), -4)
+	}
+	w.Lowest, w.Highest = share(2*int64(w.Mass)-int64(d)), share(2*int64(w.Mass)+int64(d))
 	down, up, low, high := l.room()
-	// twice the mass, so that half a step stays whole; room is in 10⁻⁸ of the batch
 	if down >= 0 && (2*int64(w.Mass)-int64(d))*int64(Hundred)*tolerated < 2*int64(batch)*int64(low)*(tolerated-1) {
 		w.Breaks, w.Edge = true, low
 	}
