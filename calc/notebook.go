@@ -14,8 +14,8 @@ type NotebookPage struct {
 	TotalSays string `json:"totalSays"`
 	// Draft is the formula, ready for the formula screen; lines in trouble are in it too, so that they can be mended there.
 	Draft Draft `json:"draft"`
-	// Unread is how many lines nothing was made of; they stand among Lines as typed.
-	Unread int `json:"unread"`
+	// Unread are the lines, as typed, that nothing was made of.
+	Unread []string `json:"unread"`
 }
 
 // NotebookLine is one line of the page, or one of several things that stand on a line.

@@ -13,7 +13,7 @@ func (r *notebookReader) page() NotebookPage {
 	r.unitless()
 	r.together()
 	inGrams, inPercent := r.count("mass"), r.count("percent")
-	out := NotebookPage{Title: r.title, Lines: []NotebookLine{}}
+	out := NotebookPage{Title: r.title, Lines: []NotebookLine{}, Unread: []string{}}
 	switch {
 	case inGrams > 0 && inPercent > 0:
 		r.mixed(inGrams, inPercent)
@@ -318,7 +318,7 @@ func (r *notebookReader) finish(out *NotebookPage) {
 	for i := range r.lines {
 		l := &r.lines[i]
 		if l.Kind == "unread" {
-			out.Unread++
+			out.Unread = append(out.Unread, l.Typed)
 		}
 		if l.Kind == "total" {
 			l.Amount = l.amount.text
