@@ -48,10 +48,10 @@ func (c *column) font(style string, size float64) {
 // ellipsis, so that nothing runs into the QR code's quiet zone.
 func (c *column) fit(text, style string, size, least float64, maxLines int) {
 	var lines []string
-	for ; ; size -= 0.5 {
+	for size = max(size, least); ; size = max(size-0.5, least) {
 		c.font(style, size)
 		lines = c.wrap(text)
-		if len(lines) <= maxLines || size-0.5 < least {
+		if len(lines) <= maxLines || size == least {
 			break
 		}
 	}
@@ -62,6 +62,36 @@ func (c *column) fit(text, style string, size, least float64, maxLines int) {
 	for _, line := range lines {
 		c.line(c.cut(line))
 	}
+}
+
+// name is the product's: on one line where it can be large enough there, or else on two.
+func (c *column) name(text string, scale float64) {
+	if text == "" {
+		return
+	}
+	c.font("B", 8)
+	if c.doc.GetStringWidth(text) <= c.w {
+		c.fit(text, "B", 11*scale, 8, 1)
+		return
+	}
+	c.fit(text, "B", 11*scale, 7, 2)
+}
+
+// batch is its code and the day of making, on one line where both have room.
+func (c *column) batch(code, made string, scale float64) {
+	if made == "" {
+		c.fit(code, "", 7.5*scale, 6, 1)
+		return
+	}
+	made = "made " + made
+	both := code + " · " + made
+	c.font("", 5.5)
+	if c.doc.GetStringWidth(both) <= c.w {
+		c.fit(both, "", 7.5*scale, 5.5, 1)
+		return
+	}
+	c.fit(code, "", 7.5*scale, 6, 1)
+	c.fit(made, "", 7*scale, 5.5, 1)
 }
 
 // whole writes all of a text at one size and cuts nothing.

@@ -61,7 +61,7 @@ func try(doc *fpdf.Fpdf, s Sheet, l Label, c code, at choice) ([]run, bool) {
 	side := c.side(at.dots)
 	scale := min(1.6, s.Height/38.1)
 	beside := &column{doc: doc, x: margin, y: margin, w: s.Width - side - 2*margin, bottom: s.Height - margin}
-	beside.fit(l.Name, "B", 11*scale, 7, 2)
+	beside.name(l.Name, scale)
 	if l.Mark != "" {
 		beside.fit(l.Mark, "B", 8.5*scale, 6.5, 2)
 	}
@@ -69,10 +69,7 @@ func try(doc *fpdf.Fpdf, s Sheet, l Label, c code, at choice) ([]run, bool) {
 		beside.net(l.NetMG)
 	}
 	beside.fit(l.Shown, "B", 9.5*scale, 7, 1)
-	beside.fit("batch "+l.Batch, "", 7.5*scale, 6, 1)
-	if l.Made != "" {
-		beside.fit("made "+l.Made, "", 7*scale, 5.5, 1)
-	}
+	beside.batch("batch "+l.Batch, l.Made, scale)
 	beside.whole(l.BestBefore, "", 6*scale)
 	strip := &column{doc: doc, x: margin, y: max(beside.y, inset+side), w: s.Width - 2*margin, bottom: beside.bottom}
 	switch {
