@@ -16,30 +16,23 @@ export function Standing({ of }: { of: Batch }) {
   if (open === 'release') return <Release of={of} close={() => setOpen('')} />;
   const look = of.canLook && of.looks.length === 0;
   return (
-    <>
-      {look && of.canRelease && (
-        <button type="button" class="quiet" onClick={() => setOpen('release')}>
-          Release without a look
+    <div class="two">
+      {of.canHold && (
+        <button type="button" class="btn second" onClick={() => setOpen('hold')}>
+          Hold this batch
         </button>
       )}
-      <div class="two">
-        {of.canHold && (
-          <button type="button" class="btn second" onClick={() => setOpen('hold')}>
-            Hold this batch
-          </button>
-        )}
-        {look && (
-          <button type="button" class="btn" onClick={() => go(`/batches/${of.row.key}/look`)}>
-            Look at it
-          </button>
-        )}
-        {!look && of.canRelease && (
-          <button type="button" class="btn" onClick={() => setOpen('release')}>
-            Release
-          </button>
-        )}
-      </div>
-    </>
+      {look && (
+        <button type="button" class="btn" onClick={() => go(`/batches/${of.row.key}/look`)}>
+          Look at it
+        </button>
+      )}
+      {!look && of.canRelease && (
+        <button type="button" class="btn" onClick={() => setOpen('release')}>
+          Release
+        </button>
+      )}
+    </div>
   );
 }
 
