@@ -10,6 +10,7 @@ import { Jar } from '../parts/jar';
 import { Kept } from '../parts/kept';
 import { offerUndo } from '../parts/undo';
 import { Trouble } from '../parts/trouble';
+import { Caution } from '../record/caution';
 import { go } from '../route';
 import { count } from '../words';
 import { addPhase, nextLetter, type Edit } from './change';
@@ -136,6 +137,7 @@ export function Editor({ draft, saved, changed, edit, drop }: EditorProps) {
             </p>
           )}
           {saved && <History of={saved} shown={draft.parent} />}
+          <Caution />
         </div>
       </div>
     </Screen>

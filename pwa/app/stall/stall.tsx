@@ -42,7 +42,7 @@ function Table({ of }: { of: Stall }) {
       sub={
         <>
           {[of.name, of.takenSays].filter(Boolean).join(' · ')}
-          {!link.value.online && <span data-part="calm">. The home store is out of reach, as it should be at a market: everything is kept on this phone until you are home.</span>}
+          {!link.value.online && <span data-part="calm">. No home store in reach. Everything is kept here until you are home.</span>}
         </>
       }
       foot={
