@@ -104,7 +104,7 @@ func TestBenchOffersTheLotsOfALine(t *testing.T) {
 	w.do("lot.hold", m{"lot": held, "held": true, "reason": "smell"}, "")
 	_, b := w.start()
 	lots := stepOf(t, w, b, "weigh:g").Lots
-	if len(lots) != 2 || !lots[0].Held || lots[1].Held || lots[1].Says != "5,000.0 g left; use by 30 Nov 2027" {
+	if len(lots) != 2 || lots[0].Held || !lots[1].Held || lots[0].Says != "5,000.0 g left; use by 30 Nov 2027" {
 		t.Fatalf("lots: %s", pretty(lots))
 	}
 }

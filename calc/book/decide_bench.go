@@ -113,6 +113,7 @@ type phaseArgs struct {
 	Value    string `json:"value"`
 	Unit     string `json:"unit"`
 	Says     string `json:"says"`
+	Do       string `json:"do"`
 	Text     string `json:"text"`
 	Method   string `json:"method"`
 	Dilution string `json:"dilution"`
@@ -150,6 +151,15 @@ func (s *State) treated(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 	a, m, no := s.inPhase(args, true)
 	if no != nil {
 		return nil, nil, no
+	}
+	switch g, no := m.combining(a.Phase, a.Do); {
+	case no != nil:
+		return nil, nil, no
+	case g != nil:
+		if by, _ := m.combined(g); by.Seq != 0 {
+			return nil, entryValue{by.String()}, nil // the key was pressed twice
+		}
+		return s.one(ctx, KindBatchTreated, &BatchTreated{a.Batch, g.last(), combine, strings.TrimSpace(a.Says)})
 	}
 	do := ""
 	for _, p := range m.f.Phases {

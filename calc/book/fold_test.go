@@ -55,7 +55,7 @@ func drawPhones(t *rapid.T) []*phone {
 			}
 			b := keys.Draw(t, "batch")
 			var r Ref
-			switch rapid.IntRange(0, 13).Draw(t, "kind") {
+			switch rapid.IntRange(0, 15).Draw(t, "kind") {
 			case 0:
 				r = p.write(Workshop, KindBatchStarted, &BatchStarted{Key: b, Code: "261112-B1", Letter: string('A' + rune(d)), Mass: 1000, Targets: []Target{{"g", 1000}}})
 			case 1, 2, 3:
@@ -84,6 +84,15 @@ func drawPhones(t *rapid.T) []*phone {
 				r = p.write(Shelf, KindJarsMinted, &JarsMinted{Batch: b, Keys: []JarRun{{keys.Draw(t, "key"), 3}}})
 			case 12:
 				r = p.write(Workshop, KindAccepted, &Accepted{Entry: anyRef()})
+			case 13:
+				own := IngredientDefined{Key: rapid.SampledFrom([]string{"", "JJJJ0001", "glycerin"}).Draw(t, "ingredient"), INCI: rapid.SampledFrom([]string{"", "Mel"}).Draw(t, "inci"),
+					Density: rapid.Int64Range(0, 2000).Draw(t, "density"), Charge: rapid.SampledFrom([]string{"", "anionic"}).Draw(t, "charge")}
+				if rapid.Bool().Draw(t, "composed") {
+					own.Composition = []Part{{INCI: "Mel", Percent: rapid.SampledFrom([]int64{900000, 1000000}).Draw(t, "share")}}
+				}
+				r = p.write(Workshop, KindIngredientDefined, &own)
+			case 14:
+				r = p.write(Workshop, KindContainerDefined, &ContainerDefined{Key: rapid.SampledFrom([]string{"", "JJJJ0003"}).Draw(t, "container"), Name: "tin", Word: "tin", Brim: rapid.Int64Range(0, 200000).Draw(t, "brim")})
 			default:
 				r = p.write(Workshop, 500, &BatchNoted{Batch: b, Text: "from a later program"})
 			}
@@ -131,7 +140,7 @@ func apply(s *State, all ...placed) {
 func look(t interface{ Fatalf(string, ...any) }, s *State) string {
 	ctx := Context{Device: device(1), Letter: "B", Now: noon}
 	out := ""
-	for _, name := range []string{"today", "formulas", "batches", "lots", "workshop"} {
+	for _, name := range []string{"today", "formulas", "batches", "lots", "workshop", "containers"} {
 		v, no := s.View(ctx, name, nil)
 		if no != nil {
 			t.Fatalf("view %s: %v", name, no)
@@ -145,6 +154,13 @@ func look(t interface{ Fatalf(string, ...any) }, s *State) string {
 			if no != nil {
 				out += no.Says
 			}
+		}
+	}
+	for _, k := range []string{"JJJJ0001", "glycerin"} {
+		v, no := s.View(ctx, "ingredient", []byte(`{"key":"`+k+`"}`))
+		out += pretty(v)
+		if no != nil {
+			out += no.Says
 		}
 	}
 	return out

@@ -2,12 +2,12 @@ package book
 
 // lastTime is one line for each step from the newest earlier batch of the same formula that has something to say.
 type lastTime struct {
-	line, phase map[string]string
-	ph, fill    string
+	line, phase, combined map[string]string
+	ph, fill              string
 }
 
 func (s *State) lastTime(m *making) *lastTime {
-	out := &lastTime{line: map[string]string{}, phase: map[string]string{}}
+	out := &lastTime{line: map[string]string{}, phase: map[string]string{}, combined: map[string]string{}}
 	past := true
 	s.batches.each(func(key string, b *batch) bool {
 		past = past && key != m.b.body.Key
@@ -37,7 +37,9 @@ func (s *State) lastTime(m *making) *lastTime {
 					out.ph = join("last time pH "+fixed(x.Value, 3, 1), x.Method) + in
 				}
 			case *BatchTreated:
-				if x.Says != "" && out.phase[x.Phase] == "" {
+				if x.Do == combine {
+					out.combined[x.Phase] = join("last time combined", x.Says) + in
+				} else if x.Says != "" && out.phase[x.Phase] == "" {
 					out.phase[x.Phase] = "last time: " + x.Says + in
 				}
 			case *BatchFilled:

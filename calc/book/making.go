@@ -174,3 +174,17 @@ func share(part, whole int64) int64 {
 	}
 	return q*full + r*full/whole
 }
+
+// closes is the row that closes the treatment of a phase. That its pot was combined with another is not its treatment.
+func (m *making) closes(p calc.Phase) Ref {
+	if measures(p.Treatment) {
+		return m.measured(p)
+	}
+	var out Ref
+	m.b.stands(func(r *row, body visitable) {
+		if x, ok := body.(*BatchTreated); ok && x.Phase == p.Letter && x.Do != combine {
+			out = r.from.ref
+		}
+	})
+	return out
+}

@@ -26,12 +26,10 @@ func (s *State) viewBench(ctx Context, args []byte) (any, *Refusal) {
 	}
 	w, _ := m.b.weighed()
 	b := &bench{making: m, s: s, ctx: ctx, weighed: w, steps: []Step{}, last: s.lastTime(m)}
-	for _, p := range m.f.Phases {
-		b.phase(p)
-	}
+	b.phases()
 	b.phSteps()
 	b.fillStep()
-	v := BenchView{Row: s.batchRow(ctx, m.b, s.heldByLots()), Steps: b.steps, Now: len(b.steps), Rows: s.rows(ctx, m), PlannedJars: int(m.b.body.Plan.Jars), Pots: []Pot{}}
+	v := BenchView{Row: s.batchRow(ctx, m.b, s.heldByLots()), Steps: b.steps, Now: len(b.steps), Rows: s.rows(ctx, m), PlannedJars: int(m.b.body.Plan.Jars), Pots: m.potViews()}
 	_, v.Layers = m.massView()
 	for i := len(b.steps) - 1; i >= 0; i-- {
 		// What was skipped before a filling can no longer be done: the record shows it, the bench is over.
@@ -56,7 +54,29 @@ func (b *bench) step(t Step, adds int64) {
 	b.steps = append(b.steps, t)
 }
 
-func (b *bench) phase(p calc.Phase) {
+// phases walks the formula. Pots that stand side by side are all weighed before any is heated: they warm together.
+func (b *bench) phases() {
+	groups := b.groups()
+	for i := 0; i < len(b.f.Phases); i++ {
+		if len(groups) > 0 && groups[0].first == i {
+			g := &groups[0]
+			together := b.f.Phases[g.first:g.end]
+			for _, p := range together {
+				b.weighPhase(p)
+			}
+			for _, p := range together {
+				b.treatPhase(p)
+			}
+			b.combineStep(g)
+			groups, i = groups[1:], g.end-1
+			continue
+		}
+		b.weighPhase(b.f.Phases[i])
+		b.treatPhase(b.f.Phases[i])
+	}
+}
+
+func (b *bench) weighPhase(p calc.Phase) {
 	for _, l := range b.f.Lines {
 		if l.Phase != p.Letter {
 			continue
@@ -70,6 +90,9 @@ func (b *bench) phase(p calc.Phase) {
 		}
 		b.weigh(p, l, target)
 	}
+}
+
+func (b *bench) treatPhase(p calc.Phase) {
 	var hot []calc.Finding
 	for _, f := range calc.WearBefore(b.f, b.known, p.Letter, "") {
 		if f.Subject == "" {
@@ -111,7 +134,7 @@ func (b *bench) weigh(p calc.Phase, l calc.Line, target int64) {
 	step := b.b.body.Plan.Step
 	name := b.s.lineName(l.Ingredient, l.Base)
 	t := Step{ID: "weigh:" + l.ID, What: "weigh", Phase: p.Letter, Line: l.ID, Title: name, Says: l.Note,
-		Target: calc.ShowPercentOf(l.Percent, calc.Mass(b.b.body.Mass), calc.Mass(target), calc.Mass(step)), Lots: b.lots(l)}
+		Target: calc.ShowPercentOf(l.Percent, calc.Mass(b.b.body.Mass), calc.Mass(target), calc.Mass(step))}
 	t.Target.Text = grams(target, step)
 	done, adds := &weighedOn{}, target
 	if w := b.weighed[l.ID]; w != nil {
@@ -126,6 +149,7 @@ func (b *bench) weigh(p calc.Phase, l calc.Line, target int64) {
 		t.Entry = done.entry.String()
 	}
 	left := target - done.mass
+	t.Lots = b.lots(l, left)
 	if !t.Done {
 		t.Entry = ""
 		t.Reads = onGrid(max(left, 0), step)
@@ -133,28 +157,6 @@ func (b *bench) weigh(p calc.Phase, l calc.Line, target int64) {
 	}
 	t.Last = b.last.line[l.ID]
 	b.step(t, adds)
-}
-
-func (b *bench) lots(l calc.Line) []LotChoice {
-	out := []LotChoice{}
-	b.s.lots.each(func(k string, x *lot) bool {
-		if x.body.Ingredient != l.Ingredient && (l.Base == "" || x.body.Ingredient != l.Base) {
-			return true
-		}
-		c := LotChoice{Key: k, Code: x.body.Code, Held: x.held, Says: grams(x.body.Mass-x.used, 100) + " left"}
-		if x.body.Expiry != 0 {
-			c.Says = join(c.Says, "use by "+showDay(x.body.Expiry))
-			if x.body.Expiry < dayOf(b.ctx.Now, b.ctx.Zone) {
-				c.Says = join(c.Says, "past its date")
-			}
-		}
-		if x.held {
-			c.Says = join("held: "+x.reason, c.Says)
-		}
-		out = append(out, c)
-		return true
-	})
-	return out
 }
 
 func (b *bench) treat(p calc.Phase) {
@@ -188,20 +190,6 @@ func (b *bench) treat(p calc.Phase) {
 // measures says whether a treatment closes by a measured temperature: saying that it is done does not close it.
 func measures(d calc.Treatment) bool {
 	return (d.Do == "heat" || d.Do == "melt" || d.Do == "cool") && d.Degrees != nil
-}
-
-// closes is the row that closes the treatment of a phase.
-func (b *bench) closes(p calc.Phase) Ref {
-	if measures(p.Treatment) {
-		return b.measured(p)
-	}
-	var out Ref
-	b.b.stands(func(r *row, body visitable) {
-		if x, ok := body.(*BatchTreated); ok && x.Phase == p.Letter {
-			out = r.from.ref
-		}
-	})
-	return out
 }
 
 func (b *bench) lastReading(phase string) string {

@@ -32,6 +32,9 @@ func (s *State) rowView(ctx Context, m *making, r *row) RowView {
 	case *BatchTreated:
 		v.What, v.Title, v.Value = "note", phaseTitle(b.Phase, doWord(b.Do)), "done"
 		v.Detail = b.Says
+		if b.Do == combine {
+			v.Title = "Pots combined"
+		}
 	case *BatchWore:
 		v.What, v.Title, v.Value, v.Detail = "note", "Protective equipment is on", "", b.Says
 	case *BatchNoted:
