@@ -41,7 +41,7 @@ export function JarScreen({ code }: { code: string }) {
           <button type="button" class="btn second" onClick={() => go(`/batches/${batch.row.key}`)}>
             The whole record
           </button>
-          {batch.canHold && <Standing of={{ ...batch, canRelease: false }} />}
+          {batch.canHold && <Standing of={{ ...batch, canRelease: false, canLook: false }} />}
         </div>
       }
     >

@@ -9,27 +9,21 @@ import { Trouble } from '../parts/trouble';
 import { go } from '../route';
 import { Caution } from './caution';
 
-/** What may be done with a batch: look at it first, then release it by name; hold it at any time. */
+/** What may be done with a batch: look at it and release it by name on a page of its own; hold it at any time. */
 export function Standing({ of }: { of: Batch }) {
-  const [open, setOpen] = useState<'' | 'hold' | 'release'>('');
-  if (open === 'hold') return <Hold batch={of.row.key} close={() => setOpen('')} />;
-  if (open === 'release') return <Release of={of} close={() => setOpen('')} />;
+  const [holding, setHolding] = useState(false);
+  if (holding) return <Hold batch={of.row.key} close={() => setHolding(false)} />;
   const look = of.canLook && of.looks.length === 0;
   return (
     <div class="two">
       {of.canHold && (
-        <button type="button" class="btn second" onClick={() => setOpen('hold')}>
+        <button type="button" class="btn second" onClick={() => setHolding(true)}>
           Hold this batch
         </button>
       )}
-      {look && (
+      {(look || of.canRelease) && (
         <button type="button" class="btn" onClick={() => go(`/batches/${of.row.key}/look`)}>
-          Look at it
-        </button>
-      )}
-      {!look && of.canRelease && (
-        <button type="button" class="btn" onClick={() => setOpen('release')}>
-          Release
+          {look ? 'Look at it' : 'Release'}
         </button>
       )}
     </div>
@@ -66,7 +60,7 @@ function Hold({ batch, close }: { batch: string; close: () => void }) {
   );
 }
 
-export function Release({ of, close }: { of: Batch; close?: () => void }) {
+export function Release({ of }: { of: Batch }) {
   const act = useAct();
   const batch = of.row.key;
   const kept = useKept<{ by: string; looked: string }>(`release:${batch}`);
@@ -74,9 +68,7 @@ export function Release({ of, close }: { of: Batch; close?: () => void }) {
   const typed = kept.value ?? start;
   const set = (change: Partial<typeof start>) => kept.edit((now) => ({ ...(now ?? start), ...change }));
   const release = async () => {
-    if (!(await act.run('batch.release', { batch, ...typed }))) return;
-    kept.clear();
-    close?.();
+    if (await act.run('batch.release', { batch, ...typed })) kept.clear();
   };
   return (
     <form
@@ -90,17 +82,10 @@ export function Release({ of, close }: { of: Batch; close?: () => void }) {
       <Field label="Released by" name="by" value={typed.by} set={(by) => set({ by })} error={besides(act.error, 'by')} hint="The name of who looked at it." />
       {of.looks.length === 0 && <Field label="Looked at" name="looked" value={typed.looked} set={(looked) => set({ looked })} hint="Firmer, colour, sunk, smell, pH." />}
       <Trouble error={elsewhere(act.error, ['by'])} />
-      <div class="two">
-        {close && (
-          <button type="button" class="btn second" onClick={close}>
-            Not now
-          </button>
-        )}
-        <button type="submit" class="btn" disabled={act.busy}>
-          Release
-        </button>
-      </div>
       <Caution />
+      <button type="submit" class="btn" disabled={act.busy}>
+        Release
+      </button>
     </form>
   );
 }
