@@ -26,7 +26,8 @@ type said struct {
 	Own                  uint64
 	Body                 struct {
 		Key, Batch, Line, Lot, Code, Place, Of string
-		Fill, Loss, Step, Mass, Jars           int64
+		Ingredient, Container                  string
+		Fill, Loss, Step, Mass, Jars, Count    int64
 		QS                                     bool
 		Revision                               string
 		Lines                                  []struct {
@@ -180,7 +181,20 @@ func TestFiguresOfTheDemoWorkedOutAgain(t *testing.T) {
 		}
 	}
 	lots := looked[[]book.LotRow](t, state, "lots", struct{}{})
+	left := containersLeft(lines)
+	for _, row := range looked[[]book.ContainerRow](t, state, "containers", struct{}{}) {
+		if want, counted := left[row.Key]; !counted || row.OnHand != fmt.Sprint(want) || want < 0 {
+			t.Errorf("%s: %s left, worked out %d", row.Name, row.OnHand, want)
+		}
+		delete(left, row.Key)
+	}
+	if len(left) > 0 {
+		t.Errorf("containers that no screen shows: %v", left)
+	}
 	for _, row := range lots {
+		if strings.HasSuffix(row.OnHand.Text, " pieces") {
+			continue
+		}
 		want := rat(received[row.Key]-used[row.Key], 1000)
 		if got := shownGrams(t, row.OnHand.Text); !within(got, want, rat(1, 20)) || want.Sign() < 0 {
 			t.Errorf("lot %s: %s on hand, worked out %s g", row.Code, row.OnHand.Text, want.FloatString(3))
@@ -190,6 +204,22 @@ func TestFiguresOfTheDemoWorkedOutAgain(t *testing.T) {
 		t.Errorf("%d batches, %d lots of %d", batches, len(lots), len(received))
 	}
 	checkJars(t, state, lines)
+}
+
+// containersLeft is what came in of each container less what was filled.
+func containersLeft(lines []said) map[string]int64 {
+	left, into := map[string]int64{}, map[string]string{}
+	for _, l := range lines {
+		switch {
+		case l.Kind == "lot.received" && l.Body.Count > 0:
+			left[l.Body.Ingredient] += l.Body.Count
+		case l.Kind == "batch.started":
+			into[l.Body.Key] = l.Body.Container
+		case l.Kind == "batch.filled":
+			left[into[l.Body.Batch]] -= l.Body.Jars
+		}
+	}
+	return left
 }
 
 // checkBatch compares a batch's plan and what went in with the sums.
