@@ -375,7 +375,7 @@ export interface Commands extends FormulaCommands, StallCommands {
   'batch.ph': { args: { batch: string; value: string; method: string; dilution: string }; value: { entry: string } };
   /** weight of a cup of known volume, in g/mL: "0.86" */
   'batch.density': { args: { batch: string; value: string }; value: { entry: string } };
-  'batch.treated': { args: { batch: string; phase: string; says: string }; value: { entry: string } };
+  'batch.treated': { args: { batch: string; phase: string; says: string; do?: 'combine' }; value: { entry: string } };
   'batch.note': { args: { batch: string; text: string }; value: { entry: string } };
   'batch.fill': { args: { batch: string; jars: string; place: string; note: string }; value: { entry: string; jars: number } };
   'batch.hold': { args: { batch: string; reason: string }; value: Record<string, never> };
