@@ -2,10 +2,13 @@ package server
 
 import (
 	"errors"
+	"net/http"
 	"strings"
 	"testing"
 
 	"stillroom/calc/book"
+	"stillroom/server/label"
+	"stillroom/server/servertest"
 	"stillroom/server/store"
 	"stillroom/sync"
 )
@@ -42,6 +45,36 @@ func TestDemoStaysOutOfAMakersOwnBook(t *testing.T) {
 	s = start(t, Options{Dir: dir})
 	if got := s.folder.Store.Head(book.Workshop); got != head {
 		t.Errorf("the book ends at %d and ended at %d", got.Seq, head.Seq)
+	}
+}
+
+// Every sheet takes every product of the demo, with its list of ingredients or a sentence in its place.
+func TestEveryReleasedBatchOfTheDemoHasLabels(t *testing.T) {
+	s := start(t, Options{Demo: true})
+	p := servertest.Register(t, s.URL())
+	printed := 0
+	for _, jars := range demoJars(t, s) {
+		want := http.StatusOK
+		if unprinted(jars[0]) != "" {
+			want = http.StatusConflict
+		}
+		for _, sheet := range label.Sheets() {
+			answer, body := get(t, s, "/api/labels?sheet="+sheet.Key+"&batch="+jars[0].Batch, "Authorization", "Bearer "+p.Token)
+			want := want
+			if want == http.StatusOK && jars[0].Jars.Net > 1_000_000 && sheet.Key == "roll-57" {
+				want = http.StatusUnprocessableEntity // figures of 6 mm leave no room there
+			}
+			if answer.StatusCode != want {
+				t.Errorf("%s of %s on %s: %d %s", jars[0].Jars.Product, jars[0].Jars.Code, sheet.Key, answer.StatusCode, body[:min(len(body), 200)])
+			}
+			if says := answer.Header.Get("Stillroom-Says"); says != "" {
+				t.Logf("%s on %s: %s", jars[0].Jars.Product, sheet.Key, says)
+			}
+			printed++
+		}
+	}
+	if printed < 30 {
+		t.Errorf("%d sheets were asked for", printed)
 	}
 }
 
