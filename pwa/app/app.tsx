@@ -7,7 +7,11 @@ import { Bench } from './bench/bench';
 import { Lid, Tabs } from './frame/foot';
 import { Elsewhere, Failed, Mark, Starting } from './frame/opening';
 import { UpdateLine } from './frame/update';
+import { CompareScreen } from './formula/compare';
 import { FormulaScreen } from './formula/formula';
+import { IngredientScreen } from './ingredient/ingredient';
+import { OwnIngredientScreen } from './ingredient/own';
+import { NotebookScreen } from './notebook/notebook';
 import { closeSum, SumPanel } from './parts/figure';
 import { Hatches } from './parts/hatch';
 import { Go } from './parts/link';
@@ -37,8 +41,13 @@ function Page() {
     case undefined:
       return <Today />;
     case 'formulas':
+      if (second === 'notebook') return <NotebookScreen />;
+      if (second && third === 'compare') return <CompareScreen id={second} from={query.get('from') ?? ''} to={query.get('to') ?? ''} />;
       if (second) return <FormulaScreen key={second + (query.get('revision') ?? '')} id={second} revision={query.get('revision') ?? ''} />;
       return <Formulas />;
+    case 'ingredients':
+      if (second === 'new') return <OwnIngredientScreen id={query.get('key') ?? ''} name={query.get('name') ?? ''} inci={query.get('inci') ?? ''} back={query.get('back') ?? ''} />;
+      return second ? <IngredientScreen key={second} id={second} back={query.get('back') ?? ''} /> : <Missing />;
     case 'make':
       if (second === 'new') return <Start key={query.get('formula') ?? ''} formula={query.get('formula') ?? ''} />;
       if (second) return <Bench key={second} batch={second} />;
@@ -47,7 +56,7 @@ function Page() {
       if (second && third === 'look') return <LookScreen key={second} id={second} />;
       return second ? <BatchScreen key={second} id={second} /> : <Make />;
     case 'shelf':
-      if (second === 'receive') return <Receive ingredient={query.get('ingredient') ?? ''} back={query.get('back') ?? ''} />;
+      if (second === 'receive') return <Receive ingredient={query.get('ingredient') ?? ''} back={query.get('back') ?? ''} batch={query.get('batch') ?? ''} line={query.get('line') ?? ''} />;
       if (second === 'lots' && third) return <LotScreen key={third} id={third} />;
       return <Shelf />;
     case 'stall':

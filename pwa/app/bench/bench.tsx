@@ -11,9 +11,11 @@ import { Go } from '../parts/link';
 import { go } from '../route';
 import { useAwake } from './awake';
 import { useDropGuard } from './drop';
+import { CombineStep } from './combine';
 import { FillStep } from './fill';
 import { Finished } from './finished';
 import { PhStep } from './ph';
+import { Pots } from './pots';
 import { nothing, type Half, type StepProps } from './step';
 import { Steps } from './steps';
 import { TemperatureStep } from './temperature';
@@ -26,6 +28,7 @@ const kinds: Record<string, (p: StepProps) => JSX.Element> = {
   weigh: WeighStep,
   heat: TemperatureStep,
   cool: TemperatureStep,
+  combine: CombineStep,
   treat: TreatStep,
   ph: PhStep,
   fill: FillStep,
@@ -53,6 +56,8 @@ function AtBench({ batch, bench, half, setHalf, clear }: AtBenchProps) {
   const act = useAct();
   const [chosen, setChosen] = useState('');
   const [listing, setListing] = useState(false);
+  /** a pot is read again though its step is done: it cools while the other one warms */
+  const [again, setAgain] = useState(false);
   const at = chosen ? bench.steps.findIndex((s) => s.id === chosen) : bench.now;
   const step: Step | undefined = bench.steps[at];
   useEffect(closeSum, [step?.id, listing]);
@@ -68,6 +73,7 @@ function AtBench({ batch, bench, half, setHalf, clear }: AtBenchProps) {
     after: () => {
       clear();
       setChosen('');
+      setAgain(false);
       if (step.what === 'fill') go(`/batches/${batch}`);
     },
   };
@@ -86,6 +92,17 @@ function AtBench({ batch, bench, half, setHalf, clear }: AtBenchProps) {
         <h1>{listing ? 'Steps' : (step?.title ?? 'All steps are done')}</h1>
         {!listing && step && (step.phase || step.says) && <div class="sub">{[step.phase && `phase ${step.phase}`, step.what !== 'wear' && step.says].filter(Boolean).join(' · ')}</div>}
       </header>
+      {!listing && (
+        <Pots
+          bench={bench}
+          phase={step?.what === 'combine' ? '' : (step?.phase ?? '')}
+          choose={(id) => {
+            act.forget();
+            setAgain(true);
+            setChosen(id);
+          }}
+        />
+      )}
       {listing ? (
         <Steps
           batch={batch}
@@ -93,12 +110,13 @@ function AtBench({ batch, bench, half, setHalf, clear }: AtBenchProps) {
           at={at}
           choose={(id) => {
             act.forget();
+            setAgain(false);
             setChosen(id);
             setListing(false);
           }}
         />
-      ) : step && props && step.done ? (
-        <Finished {...props} goOn={() => setChosen('')} />
+      ) : step && props && step.done && !(again && step.what === 'heat') ? (
+        <Finished {...props} goOn={() => setChosen('')} again={() => setAgain(true)} />
       ) : Kind && props ? (
         <Kind key={step?.id} {...props} />
       ) : (

@@ -8,11 +8,13 @@ interface LotProps {
   lot: string;
   open: boolean;
   batch: string;
+  /** line of the batch that the lot is for, so that receiving one begins with its ingredient */
+  line: string;
   toggle: () => void;
   choose: (key: string) => void;
 }
 
-export function LotChooser({ lots, lot, open, batch, toggle, choose }: LotProps) {
+export function LotChooser({ lots, lot, open, batch, line, toggle, choose }: LotProps) {
   const now = lots.find((l) => l.key === lot);
   return (
     <div class="lots" data-part="lots">
@@ -39,7 +41,7 @@ export function LotChooser({ lots, lot, open, batch, toggle, choose }: LotProps)
           <button type="button" class="kv" aria-pressed={lot === ''} onClick={() => choose('')}>
             <span>no lot said</span>
           </button>
-          <Go class="kv" to={`/shelf/receive?back=${encodeURIComponent(`/make/${batch}`)}`}>
+          <Go class="kv" to={`/shelf/receive?${new URLSearchParams({ batch, line, back: `/make/${batch}` })}`}>
             <span>Receive a lot</span>
           </Go>
         </div>

@@ -64,6 +64,7 @@ export function WeighStep({ batch, bench, step, half, change, act, after }: Step
         open={choosing}
         toggle={() => setChoosing(!choosing)}
         batch={batch}
+        line={step.line}
         choose={(key) => {
           change({ lot: key });
           setChoosing(false);

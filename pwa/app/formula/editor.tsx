@@ -21,6 +21,7 @@ import { Phase } from './phase';
 import { placeNotes } from './placing';
 import { PlanLine } from './plan';
 import { useSheet } from './sheet';
+import { Variant } from './variant';
 
 interface EditorProps {
   draft: Draft;
@@ -94,11 +95,11 @@ export function Editor({ draft, saved, changed, edit, drop }: EditorProps) {
       )}
       <div class="ledger">
         <div class="standing-jar">
-          <Jar layers={sheet?.layers ?? []} height={380} letters />
+          <Jar layers={sheet?.layers ?? []} height={380} letters fill={sheet?.fitsLevel || undefined} />
         </div>
         <div class="lines">
           {draft.phases.map((phase) => (
-            <Phase key={phase.letter} draft={draft} phase={phase} sheet={sheet} margin={margin} fixed={false} edit={edit} openNotes={openNotes} />
+            <Phase key={phase.letter} draft={draft} phase={phase} sheet={sheet} margin={margin} fixed={false} edit={edit} />
           ))}
           {nextLetter(draft) && (
             <button type="button" class="quiet add-phase" onClick={() => edit(addPhase)}>
@@ -112,7 +113,7 @@ export function Editor({ draft, saved, changed, edit, drop }: EditorProps) {
               <span />
             </div>
           )}
-          <MarginNotes of={margin.whole} openAll={openNotes} />
+          <MarginNotes of={margin.whole} />
           {margin.folded > 0 && (
             <button type="button" class="quiet" data-part="more-notes" onClick={openNotes}>
               {count(margin.folded, 'more note', 'more notes')} in the margin
@@ -136,6 +137,7 @@ export function Editor({ draft, saved, changed, edit, drop }: EditorProps) {
               <Kept where={saved.row.where} />
             </p>
           )}
+          {saved && <Variant of={saved} />}
           {saved && <History of={saved} shown={draft.parent} />}
           <Caution />
         </div>

@@ -9,8 +9,8 @@ import type { Edit } from './change';
 export function Title({ draft, edit, fresh }: { draft: Draft; edit: Edit; fresh: boolean }) {
   return (
     <h1 class="title">
-      <input
-        type="text"
+      <textarea
+        rows={1}
         aria-label="Name of the formula"
         name="name"
         placeholder="Name of the formula"
@@ -18,7 +18,8 @@ export function Title({ draft, edit, fresh }: { draft: Draft; edit: Edit; fresh:
         autofocus={fresh && draft.name === ''}
         value={draft.name}
         onInput={(e) => {
-          const name = e.currentTarget.value;
+          // A name is one line of words; it only looks like several on a narrow screen.
+          const name = e.currentTarget.value.replace(/\n/g, ' ');
           edit((now) => ({ ...now, name }));
         }}
       />

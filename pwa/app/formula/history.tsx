@@ -11,6 +11,10 @@ export function History({ of, shown }: { of: Formula; shown: string }) {
         <summary>
           Revisions <span class="num faint">{of.revisions.length}</span>
         </summary>
+        <Go to={`/formulas/${of.row.key}/compare`} class="kv">
+          <span>What changed</span>
+          <span class="go">side by side</span>
+        </Go>
         {of.revisions.map((r) => (
           <Go key={r.revision} to={`/formulas/${of.row.key}?revision=${encodeURIComponent(r.revision)}`} class="kv" current={r.revision === shown}>
             <span>

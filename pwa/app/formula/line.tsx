@@ -15,12 +15,11 @@ interface LineProps {
   fixed: boolean;
   toggle: () => void;
   setPercent: (text: string) => void;
-  openNotes: () => void;
 }
 
 const empty = { text: '', sum: '' };
 
-export function Line({ line, known, notes, fresh, open, fixed, toggle, setPercent, openNotes }: LineProps) {
+export function Line({ line, known, notes, fresh, open, fixed, toggle, setPercent }: LineProps) {
   const input = useRef<HTMLInputElement>(null);
   useEffect(() => {
     if (fresh) input.current?.focus();
@@ -68,7 +67,7 @@ export function Line({ line, known, notes, fresh, open, fixed, toggle, setPercen
         </p>
       )}
       {line.note && !open && <p class="remark">{line.note}</p>}
-      <MarginNotes of={notes} openAll={openNotes} />
+      <MarginNotes of={notes} />
     </div>
   );
 }

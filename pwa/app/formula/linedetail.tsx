@@ -4,6 +4,7 @@ import { useState } from 'preact/hooks';
 import type { Draft, DraftLine } from '../../shell/contract';
 import { Choice } from '../parts/choice';
 import { Field } from '../parts/field';
+import { Go } from '../parts/link';
 import { offerUndo } from '../parts/undo';
 import { moveLine, putBackLine, removeLine, setLine, type Edit } from './change';
 import { Picker } from './picker';
@@ -54,6 +55,11 @@ export function LineDetail({ draft, line, name, edit, close }: DetailProps) {
           <button type="button" class="quiet" onClick={() => setSwapping(true)}>
             Swap
           </button>
+          {line.ingredient && (
+            <Go to={`/ingredients/${encodeURIComponent(line.ingredient)}?back=${encodeURIComponent(location.pathname)}`} class="quiet">
+              Figures
+            </Go>
+          )}
           <button
             type="button"
             class="quiet stop"

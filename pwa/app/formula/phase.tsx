@@ -21,10 +21,9 @@ interface PhaseProps {
   /** a revision that is only looked at */
   fixed: boolean;
   edit: Edit;
-  openNotes: () => void;
 }
 
-export function Phase({ draft, phase, sheet, margin, fixed, edit, openNotes }: PhaseProps) {
+export function Phase({ draft, phase, sheet, margin, fixed, edit }: PhaseProps) {
   const [treating, setTreating] = useState(false);
   const [openLine, setOpenLine] = useState('');
   const [fresh, setFresh] = useState('');
@@ -65,7 +64,7 @@ export function Phase({ draft, phase, sheet, margin, fixed, edit, openNotes }: P
           )}
         </div>
       )}
-      <MarginNotes of={margin.phase(letter)} openAll={openNotes} />
+      <MarginNotes of={margin.phase(letter)} />
       {lines.map((line) => {
         const known = sheet?.lines.find((l) => l.id === line.id);
         return (
@@ -79,7 +78,6 @@ export function Phase({ draft, phase, sheet, margin, fixed, edit, openNotes }: P
               fixed={fixed}
               toggle={() => setOpenLine(openLine === line.id ? '' : line.id)}
               setPercent={(percent) => edit((now) => setLine(now, line.id, { percent }))}
-              openNotes={openNotes}
             />
             {openLine === line.id && <LineDetail draft={draft} line={line} name={known?.name ?? 'The line'} edit={edit} close={() => setOpenLine('')} />}
           </div>

@@ -4,7 +4,9 @@ import { useEffect, useId, useRef, useState } from 'preact/hooks';
 import { ask } from '../../shell/client';
 import type { IngredientRow } from '../../shell/contract';
 import { useView } from '../book';
+import { go } from '../route';
 import type { Chosen } from './change';
+import { askedFrom, takeMade } from './made';
 
 interface Option extends Chosen {
   name: string;
@@ -41,6 +43,14 @@ export function Picker({ label, bases, self, autofocus, pick, leave }: PickerPro
     if (autofocus) input.current?.focus();
   }, [autofocus]);
   useEffect(() => {
+    const made = takeMade(label);
+    if (made) pick(made.chosen, made.name);
+  }, []);
+  const add = () => {
+    askedFrom(label);
+    go(`/ingredients/new?${new URLSearchParams({ name: q.trim(), back: location.pathname + location.search })}`);
+  };
+  useEffect(() => {
     if (!open) return;
     let here = true;
     void ask('ingredients', { q }).then((answer) => {
@@ -70,7 +80,10 @@ export function Picker({ label, bases, self, autofocus, pick, leave }: PickerPro
   const onKey = (e: KeyboardEvent) => {
     if (e.key === 'ArrowDown') setAt(Math.min(at + 1, options.length - 1));
     else if (e.key === 'ArrowUp') setAt(Math.max(at - 1, 0));
-    else if (e.key === 'Enter') choose(options[at]);
+    else if (e.key === 'Enter') {
+      if (options[at]) choose(options[at]);
+      else if (typed) add();
+    }
     else if (e.key === 'Escape') {
       setOpen(false);
       leave?.();
@@ -124,7 +137,12 @@ export function Picker({ label, bases, self, autofocus, pick, leave }: PickerPro
               <small>{o.small}</small>
             </li>
           ))}
-          {options.length === 0 && <li class="faint">Nothing of that name in the given list.</li>}
+          {typed && (
+            <li role="option" aria-selected={options.length === 0} data-part="add-own" onMouseDown={(e) => e.preventDefault()} onClick={add}>
+              <b>Not in the list: add it</b>
+              <small>“{q.trim()}” as an ingredient of your own</small>
+            </li>
+          )}
         </ul>
       )}
     </div>

@@ -1,9 +1,11 @@
 // How much is to be made, said in one line and written in four.
 
 import type { Plan, Sheet } from '../../shell/contract';
+import { ContainerChooser } from '../container/chooser';
 import { Choice } from '../parts/choice';
 import { Field } from '../parts/field';
 import { Fig } from '../parts/figure';
+import { levelWord } from '../words';
 
 export function PlanFields({ plan, set }: { plan: Plan; set: (change: Partial<Plan>) => void }) {
   return (
@@ -23,6 +25,7 @@ export function PlanFields({ plan, set }: { plan: Plan; set: (change: Partial<Pl
         value={plan.step}
         set={(step) => set({ step })}
       />
+      <ContainerChooser value={plan.container} set={(container) => set({ container })} />
     </div>
   );
 }
@@ -30,6 +33,17 @@ export function PlanFields({ plan, set }: { plan: Plan; set: (change: Partial<Pl
 /** The plan in words, without the mass at its end: that stands beside it as a figure of its own. */
 export function planWords(sheet: Sheet | undefined): string {
   return sheet?.planSays.replace(`: ${sheet.mass.text}`, '') ?? '';
+}
+
+/** Whether the fill fits its container; nothing while no container was chosen. */
+export function Fits({ sheet }: { sheet: Sheet | undefined }) {
+  if (!sheet?.fits) return null;
+  const level = sheet.fitsLevel;
+  return (
+    <p class={level ? `fits note-${level}` : 'fits'} data-part="fits" data-level={level}>
+      {level && <i class="word">{levelWord[level]}</i>} {sheet.fits}
+    </p>
+  );
 }
 
 export function PlanLine({ plan, sheet, set }: { plan: Plan; sheet: Sheet | undefined; set: (change: Partial<Plan>) => void }) {
@@ -45,6 +59,7 @@ export function PlanLine({ plan, sheet, set }: { plan: Plan; sheet: Sheet | unde
           <summary>{planWords(sheet) || 'How many jars'}</summary>
           <PlanFields plan={plan} set={set} />
         </details>
+        <Fits sheet={sheet} />
       </div>
       {sheet && <Fig of={sheet.mass} label="Batch" big />}
     </div>

@@ -1,6 +1,5 @@
 // An earlier revision as it was: read, not written. Writing on from it makes a new revision after the newest.
 
-import { useState } from 'preact/hooks';
 import { keepDraft } from '../../shell/client';
 import type { Formula } from '../../shell/contract';
 import { Screen } from '../frame/screen';
@@ -11,7 +10,6 @@ import { placeNotes } from './placing';
 import { useSheet } from './sheet';
 
 export function Revision({ old, newest }: { old: Formula; newest: Formula }) {
-  const [all, setAll] = useState(false);
   const answer = useSheet(old.draft);
   const sheet = answer?.ok ? answer.value : undefined;
   const number = old.revisions.find((r) => r.revision === old.draft.parent)?.number ?? old.row.number;
@@ -42,10 +40,9 @@ export function Revision({ old, newest }: { old: Formula; newest: Formula }) {
               draft={old.draft}
               phase={phase}
               sheet={sheet}
-              margin={placeNotes(sheet?.findings ?? [], all)}
+              margin={placeNotes(sheet?.findings ?? [], false)}
               fixed
               edit={() => undefined}
-              openNotes={() => setAll(true)}
             />
           ))}
         </div>

@@ -1,7 +1,7 @@
 // The jar: one outline, a layer for each phase, the rim is 100 %. What is missing is air, what is too much stands over.
 
 import { useId } from 'preact/hooks';
-import type { Layer } from '../../shell/contract';
+import type { Layer, Level } from '../../shell/contract';
 import { hatchOf } from './hatch';
 
 interface JarProps {
@@ -15,6 +15,8 @@ interface JarProps {
   letters?: boolean;
   /** for a record: what is a little more than planned still stands in the jar */
   fit?: boolean;
+  /** a line that tells how the fill stands in its container, in the ink of the finding; the sentence beside it has the figures */
+  fill?: Level | undefined;
   label?: string;
 }
 
@@ -34,7 +36,7 @@ function words(layers: readonly Layer[]): string {
   return `A jar: ${layers.map((l) => `${l.phase} ${l.percent}`).join(', ')}`;
 }
 
-export function Jar({ layers, height = 222, level, target, letters, fit, label }: JarProps) {
+export function Jar({ layers, height = 222, level, target, letters, fit, fill, label }: JarProps) {
   const id = useId();
   const floor = height - 4;
   const whole = fit ? Math.max(1, layers.reduce((all, layer) => all + layer.share, 0)) : 1;
@@ -77,6 +79,7 @@ export function Jar({ layers, height = 222, level, target, letters, fit, label }
       )}
       <path d={body(height)} class="glass" />
       {target !== undefined && <path class="mark" d={`M3 ${y(Math.min(whole, target))}H67`} />}
+      {fill && <path class={`mark fill-${fill}`} d={fill === 'stop' ? 'M-3 5H73' : 'M3 34H67'} />}
       {!over && <rect x="5" y="8" width="60" height="15" rx="4" class="glass cap" />}
       {over && <path class="rim" d={`M3 ${RIM}H67`} />}
       {letters &&

@@ -20,12 +20,3 @@ export function Note({ of }: { of: Finding }) {
     </aside>
   );
 }
-
-/** A finding that is folded to its one word; touching it opens them all. */
-export function Folded({ of, open }: { of: Finding; open: () => void }) {
-  return (
-    <button type="button" class={`folded note-${of.level}`} aria-label={`${levelWord[of.level]}: open the note`} onClick={open}>
-      <i class="word">{levelWord[of.level]}</i> <span aria-hidden="true">…</span>
-    </button>
-  );
-}

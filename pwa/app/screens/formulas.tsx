@@ -16,9 +16,14 @@ export function Formulas() {
       name="formulas"
       title="Formulas"
       foot={
-        <Go to="/formulas/new" class="btn">
-          {begun.value ? 'Go on writing' : 'Write a formula'}
-        </Go>
+        <div class="two">
+          <Go to="/formulas/notebook" class="btn second">
+            Notebook page
+          </Go>
+          <Go to="/formulas/new" class="btn">
+            {begun.value ? 'Go on writing' : 'Write a formula'}
+          </Go>
+        </div>
       }
     >
       {begun.value && (

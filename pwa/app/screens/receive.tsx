@@ -1,6 +1,9 @@
 // A delivery becomes a lot. Only the ingredient and the grams are needed; the rest can stay empty.
 
+import { useEffect } from 'preact/hooks';
+import { ask, draft, keepDraft } from '../../shell/client';
 import { useAct } from '../act';
+import { nothing, type Half } from '../bench/step';
 import { besides, elsewhere, useKept } from '../book';
 import { Picker } from '../formula/picker';
 import { Screen } from '../frame/screen';
@@ -21,16 +24,48 @@ interface Typed {
 
 const fields = ['ingredient', 'code', 'supplier', 'supplierLot', 'grams', 'expiry', 'cost'];
 
-export function Receive({ ingredient, back }: { ingredient: string; back: string }) {
+interface ReceiveProps {
+  ingredient: string;
+  back: string;
+  /** the batch and its line at the bench that a lot is missing for */
+  batch: string;
+  line: string;
+}
+
+/** What a line of a batch holds, by the revision that the batch is made from. */
+async function lineHolds(batch: string, line: string): Promise<{ ingredient: string; name: string } | undefined> {
+  const made = await ask('batch', { key: batch });
+  if (!made.ok) return undefined;
+  const formula = await ask('formula', { key: made.value.formula, revision: made.value.revision });
+  const held = formula.ok ? formula.value.draft.lines.find((l) => l.id === line) : undefined;
+  const name = made.value.wentIn.find((w) => w.line === line)?.name ?? '';
+  return held && { ingredient: held.ingredient || held.base, name };
+}
+
+/** The bench goes on with the lot that just came in; what was on its pad stays there. */
+async function chooseAtBench(batch: string, line: string, lot: string): Promise<void> {
+  const half = await draft<Half>(`bench:${batch}`);
+  const step = `weigh:${line}`;
+  await keepDraft(`bench:${batch}`, { ...(half?.step === step ? half : nothing(step)), lot });
+}
+
+export function Receive({ ingredient, back, batch, line }: ReceiveProps) {
   const act = useAct();
-  const kept = useKept<Typed>('receive');
+  const kept = useKept<Typed>(line ? `receive:${batch}:${line}` : 'receive');
   const start: Typed = { ingredient, name: '', code: '', supplier: '', supplierLot: '', grams: '', expiry: '', cost: '' };
   const typed = kept.value ?? start;
   const set = (change: Partial<Typed>) => kept.edit((now) => ({ ...(now ?? start), ...change }));
+  useEffect(() => {
+    if (!line || !kept.known || typed.ingredient) return;
+    void lineHolds(batch, line).then((held) => {
+      if (held) kept.edit((now) => (now?.ingredient ? now : { ...(now ?? start), ...held }));
+    });
+  }, [batch, line, kept.known]);
   const receive = async () => {
     const { name: _, ...args } = typed;
     const done = await act.run('lot.receive', args);
     if (!done) return;
+    if (line) await chooseAtBench(batch, line, done.key);
     kept.clear();
     go(back.startsWith('/make/') ? back : '/shelf');
   };

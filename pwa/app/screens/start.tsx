@@ -3,7 +3,7 @@
 import type { Formula, Plan } from '../../shell/contract';
 import { useAct } from '../act';
 import { elsewhere, useKept, useView } from '../book';
-import { PlanFields, planWords } from '../formula/plan';
+import { Fits, PlanFields, planWords } from '../formula/plan';
 import { useSheet } from '../formula/sheet';
 import { NotThere, Screen } from '../frame/screen';
 import { Choice } from '../parts/choice';
@@ -86,6 +86,7 @@ function Form({ of }: { of: Formula }) {
             <span>{planWords(sheet)}</span>
             {sheet && <Fig of={sheet.mass} label="Batch" big />}
           </div>
+          <Fits sheet={sheet} />
           <Trouble error={elsewhere(act.error, [])} />
           {sheet && !sheet.canMake && sheet.because && <p class="because">{sheet.because}</p>}
           <button type="button" class="btn" disabled={!sheet?.canMake || act.busy} onClick={() => void start()}>

@@ -1,0 +1,36 @@
+// Vessels that stand side by side in one bath, each with its own temperature, until they are combined.
+
+import type { Bench, Pot } from '../../shell/contract';
+
+/** The step of a pot to go to: its first that is open, else its last. */
+function stepOf(bench: Bench, pot: Pot): string {
+  const mine = bench.steps.filter((s) => pot.phases.includes(s.phase) && s.what !== 'combine');
+  return (mine.find((s) => !s.done) ?? mine.find((s) => s.what === 'heat') ?? mine[mine.length - 1])?.id ?? '';
+}
+
+export function Pots({ bench, phase, choose }: { bench: Bench; phase: string; choose: (step: string) => void }) {
+  if (bench.pots.length < 2) return null;
+  return (
+    <div class="pots" role="group" aria-label="Pots" data-part="pots">
+      {bench.pots.map((pot) => (
+        <button
+          key={pot.name}
+          type="button"
+          class={pot.ready ? 'pot ready' : 'pot'}
+          aria-current={pot.phases.includes(phase) ? 'true' : undefined}
+          data-pot={pot.name}
+          onClick={() => {
+            const id = stepOf(bench, pot);
+            if (id) choose(id);
+          }}
+        >
+          <span>
+            {pot.name} <i class="word">{pot.ready ? 'ready' : ''}</i>
+          </span>
+          <b class="num">{pot.temperature || 'not read'}</b>
+          {pot.aim && <small class="num">{pot.aim}</small>}
+        </button>
+      ))}
+    </div>
+  );
+}
