@@ -82,6 +82,16 @@ func TestListsAreNeverNull(t *testing.T) {
 				}
 			}
 		}
+		for _, r := range view[[]FormulaRow](w, "formulas", nil) {
+			if v := pretty(view[FormulaView](w, "formula", m{"key": r.Key})) + pretty(view[CompareView](w, "compare", m{"key": r.Key, "from": r.Revision})); strings.Contains(v, "null") {
+				t.Errorf("formula %s: %s", r.Name, v)
+			}
+		}
+		for _, r := range view[[]IngredientRow](w, "ingredients", nil) {
+			if v := view[IngredientView](w, "ingredient", m{"key": r.Key}); strings.Contains(pretty(v), "null") || len(v.Figures) == 0 || v.Figures[0].Source == "" {
+				t.Errorf("ingredient %s: %s", r.Name, pretty(v))
+			}
+		}
 		for _, r := range view[[]LotRow](w, "lots", nil) {
 			if v := pretty(view[LotView](w, "lot", m{"key": r.Key})); strings.Contains(v, "null") {
 				t.Errorf("lot %s: %s", r.Code, v)
