@@ -11,7 +11,6 @@ const (
 	// EU and the UK asks for legible and names no height for ingredients, that of the US for 1/32 in (0.79 mm) on
 	// labels below 12 sq in, as all of these sheets are (21 CFR 701.3, R~).
 	LeastText = 4.5
-	mostText  = 7.0
 	// inset keeps the code from a label's edge beside its own quiet zone, mm.
 	inset = 0.6
 	// elsewhere stands where the list has no room.
@@ -44,7 +43,7 @@ func layOut(doc *fpdf.Fpdf, s Sheet, l Label, c code, first *choice) (choice, []
 		}
 	}
 	for level := everything; level < levels; level++ {
-		for size := mostText; size >= LeastText; size -= 0.5 {
+		for size := mostText(s); size >= LeastText; size -= 0.5 {
 			for dots := c.most; dots >= c.least; dots-- {
 				at := choice{level, size, dots}
 				if runs, ok := try(doc, s, l, c, at); ok {
@@ -101,4 +100,12 @@ func joined(says []string) string {
 		out += s
 	}
 	return out
+}
+
+// mostText is the largest size of running words on a sheet, points: larger labels are read from further off.
+func mostText(s Sheet) float64 {
+	if s.Height > 50 {
+		return 9
+	}
+	return 7
 }
