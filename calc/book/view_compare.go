@@ -28,6 +28,14 @@ func (s *State) viewCompare(args []byte) (any, *Refusal) {
 	if no != nil {
 		return nil, no
 	}
+	if a.From == "origin" {
+		a.From = ""
+		if first := f.revs[0].read(); first != nil && first.LineageRev.Seq != 0 {
+			a.From = first.LineageRev.String()
+		} else {
+			return nil, unseen("nothing before", "from", "this formula is not a variant of another", "choose a revision")
+		}
+	}
 	if a.From == "" {
 		switch {
 		case to.b.Parent.Seq != 0:

@@ -8,10 +8,13 @@ export function ContainerChooser({ value, set }: { value: string; set: (key: str
   const answer = useView('containers', {});
   const [writing, setWriting] = useState(false);
   const rows = answer?.ok ? answer.value : [];
+  const now = rows.find((c) => c.key === value);
   return (
-    <fieldset class="choice" data-part="containers">
-      <legend>Filled into</legend>
-      <div class="options">
+    <details data-part="containers">
+      <summary>
+        filled into <b>{now?.name ?? 'not said'}</b>
+      </summary>
+      <div class="options" role="radiogroup" aria-label="Filled into">
         {[{ key: '', name: 'not said', brimful: '' }, ...rows].map((c) => (
           <label key={c.key} class={c.key === value ? 'option chosen' : 'option'}>
             <input type="radio" name="container" value={c.key} checked={c.key === value} onChange={() => set(c.key)} />
@@ -31,6 +34,6 @@ export function ContainerChooser({ value, set }: { value: string; set: (key: str
           }}
         />
       )}
-    </fieldset>
+    </details>
   );
 }

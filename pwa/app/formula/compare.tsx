@@ -11,21 +11,23 @@ export function CompareScreen({ id, from, to }: { id: string; from: string; to: 
   const back = { to: `/formulas/${id}`, text: 'Formula' };
   const answer = useView('compare', { key: id, from, to });
   const formula = useView('formula', { key: id, revision: '' });
+  const origin = useView('compare', { key: id, from: 'origin', to: '' });
   if (!answer || !formula) return <NotThere name="compare" title="" back={back} />;
   if (!answer.ok) return <NotThere name="compare" title="What changed" back={back} error={answer.error} />;
   const of = answer.value;
   const revisions = formula.ok ? formula.value.revisions : [];
   const options = revisions.map((r) => ({ value: r.revision, text: `revision ${r.number}` }));
+  const before = origin?.ok ? [{ value: 'origin', text: origin.value.from }, ...options] : options;
   const at = (a: string, b: string) => go(`/formulas/${id}/compare?${new URLSearchParams({ from: a, to: b })}`, true);
   return (
     <Screen name="compare" title="What changed" sub={formula.ok ? formula.value.row.name : ''} back={back}>
       <div class="paper wide-paper">
-        {options.length > 1 && (
+        {before.length > 1 && (
           <details data-part="which">
             <summary>
               {of.from} and {of.to}
             </summary>
-            <Choice label="From" options={options} value={from} set={(r) => at(r, to)} />
+            <Choice label="From" options={before} value={from} set={(r) => at(r, to)} />
             <Choice label="To" options={options} value={to} set={(r) => at(from, r)} />
           </details>
         )}

@@ -19,7 +19,7 @@ import { History } from './history';
 import { MarginNotes } from './marginnotes';
 import { Phase } from './phase';
 import { placeNotes } from './placing';
-import { PlanLine } from './plan';
+import { Fits, PlanLine } from './plan';
 import { useSheet } from './sheet';
 import { Variant } from './variant';
 
@@ -70,6 +70,7 @@ export function Editor({ draft, saved, changed, edit, drop }: EditorProps) {
       foot={
         <>
           <PlanLine plan={draft.plan} sheet={sheet} set={(change) => edit((now) => ({ ...now, plan: { ...now.plan, ...change } }))} />
+          <Fits sheet={sheet} />
           <Trouble error={error ?? (answer && !answer.ok ? answer.error : undefined)} />
           {sheet?.because && <p class="because">{sheet.because}</p>}
           <div class="two save-make">

@@ -1,5 +1,6 @@
 // How much is to be made, said in one line and written in four.
 
+import { useState } from 'preact/hooks';
 import type { Plan, Sheet } from '../../shell/contract';
 import { ContainerChooser } from '../container/chooser';
 import { Choice } from '../parts/choice';
@@ -37,12 +38,15 @@ export function planWords(sheet: Sheet | undefined): string {
 
 /** Whether the fill fits its container; nothing while no container was chosen. */
 export function Fits({ sheet }: { sheet: Sheet | undefined }) {
+  const [open, setOpen] = useState(false);
   if (!sheet?.fits) return null;
   const level = sheet.fitsLevel;
   return (
-    <p class={level ? `fits note-${level}` : 'fits'} data-part="fits" data-level={level}>
-      {level && <i class="word">{levelWord[level]}</i>} {sheet.fits}
-    </p>
+    <button type="button" class={level ? `fits note-${level}` : 'fits'} data-part="fits" data-level={level} aria-expanded={open} onClick={() => setOpen(!open)}>
+      <span>
+        {level && !sheet.fits.startsWith(levelWord[level]) && <i class="word">{levelWord[level]}</i>} {sheet.fits}
+      </span>
+    </button>
   );
 }
 
@@ -59,7 +63,6 @@ export function PlanLine({ plan, sheet, set }: { plan: Plan; sheet: Sheet | unde
           <summary>{planWords(sheet) || 'How many jars'}</summary>
           <PlanFields plan={plan} set={set} />
         </details>
-        <Fits sheet={sheet} />
       </div>
       {sheet && <Fig of={sheet.mass} label="Batch" big />}
     </div>

@@ -11,7 +11,7 @@ import { offerUndo } from '../parts/undo';
 import { go } from '../route';
 import { count } from '../words';
 import { emptyPage, toDraft, type Page } from './page';
-import { ReadBack } from './readback';
+import { ReadBack, stillOpen } from './readback';
 
 const back = { to: '/formulas', text: 'Formulas' };
 
@@ -39,7 +39,9 @@ function Writing({ page, edit, drop }: { page: Page; edit: (change: (now: Page) 
   const formulas = useView('formulas', {});
   const read = answer?.ok ? answer.value : undefined;
   const lines = page.text.trim() ? (read?.lines ?? []) : [];
-  const open = lines.filter((l) => l.trouble && !page.chosen[l.typed]).length;
+  const open = lines.filter((l) => stillOpen(l, page.chosen[l.typed] ?? '')).length;
+  // A draft holds per cent. Before these can be told, the amounts stand only here, and a formula would have none.
+  const shares = read?.draft.lines.some((l) => l.percent || l.qs) === true;
   const make = async () => {
     if (!read) return;
     const was = await draft<Draft>('formula:new');
@@ -68,7 +70,8 @@ function Writing({ page, edit, drop }: { page: Page; edit: (change: (now: Page) 
               </b>
             </div>
           )}
-          <button type="button" class="btn" disabled={!read || read.draft.lines.length === 0} onClick={() => void make()}>
+          {lines.length > 0 && read && !shares && <p class="because">Per cent follows when every line has a name and an amount; begin a line with # to keep it as a remark.</p>}
+          <button type="button" class="btn" disabled={!shares} onClick={() => void make()}>
             Make it a formula
           </button>
         </>

@@ -8,13 +8,18 @@ interface ReadBackProps {
   choose: (key: string) => void;
 }
 
+/** Choosing answers "which one", not what else stands in the way of a line, such as a figure without a unit. */
+export function stillOpen(of: NotebookLine, chosen: string): boolean {
+  const answered = chosen !== '' && of.ingredient === '' && (of.grams !== '' || of.percent !== '' || of.qs);
+  return of.trouble !== '' && !answered;
+}
+
 export function ReadBack({ of, chosen, choose }: ReadBackProps) {
   const picked = of.choices.find((c) => c.key === chosen);
-  // Choosing answers "which one", not what else stands in the way of a line.
-  const open = !picked && !of.sure && of.choices.length > 0;
+  const trouble = stillOpen(of, chosen) ? of.trouble.replace(/^not read: /, '') : '';
   const name = picked?.name ?? of.name;
   return (
-    <li class={of.trouble && !picked ? 'read-line unread' : 'read-line'} data-typed={of.typed}>
+    <li class={trouble ? 'read-line unread' : 'read-line'} data-typed={of.typed}>
       <div class="read-row">
         <span class="name">
           {name || of.typed}
@@ -25,9 +30,9 @@ export function ReadBack({ of, chosen, choose }: ReadBackProps) {
           <small>{[of.percent, of.qs && 'q.s.', of.phase && name && `phase ${of.phase}`].filter(Boolean).join(' · ')}</small>
         </span>
       </div>
-      {of.trouble && !picked ? (
+      {trouble ? (
         <p class="trouble">
-          <i class="word">not read</i> {of.trouble}
+          <i class="word">not read</i> {trouble}
         </p>
       ) : (
         of.says && !picked && <p class="remark">{of.says}</p>
@@ -35,7 +40,7 @@ export function ReadBack({ of, chosen, choose }: ReadBackProps) {
       {of.choices.length > 0 && (
         <div class="chips" role="group" aria-label={`What “${of.typed}” is`}>
           {of.choices.map((c) => (
-            <button key={c.key} type="button" class="chip-small" aria-pressed={c.key === chosen || (open && c.key === of.ingredient)} data-key={c.key} onClick={() => choose(c.key === chosen ? '' : c.key)}>
+            <button key={c.key} type="button" class="chip-small" aria-pressed={c.key === (chosen || of.ingredient)} data-key={c.key} onClick={() => choose(c.key === chosen ? '' : c.key)}>
               {c.name}
             </button>
           ))}
