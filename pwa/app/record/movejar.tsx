@@ -20,8 +20,8 @@ export function MoveJar({ of }: { of: Jar }) {
       if (sale) offerUndo(`${of.shown} is sold`, () => void command('stall.undo', { entry: sale.entry, reason: 'undone at once' }));
       return;
     }
-    if (!(await act.run('jars.move', { batch: batchKey, from: place, to, count: '', jars: code }))) return;
-    offerUndo(`${of.shown}: ${says[to] ?? to}`, () => void command('jars.move', { batch: batchKey, from: to, to: place, count: '', jars: code }));
+    const moved = await act.run('jars.move', { batch: batchKey, from: place, to, count: '', jars: code });
+    if (moved) offerUndo(`${of.shown}: ${says[to] ?? to}`, () => void command('stall.undo', { entry: moved.entry, reason: 'undone at once' }));
   };
   return (
     <section data-part="move-jar">

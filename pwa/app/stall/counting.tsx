@@ -6,7 +6,7 @@ import { useAct } from '../act';
 import { useKept, useView } from '../book';
 import { NotThere, Screen } from '../frame/screen';
 import { CountRow } from './countrow';
-import { keyOf, standingAt } from './where';
+import { standingAt } from './where';
 
 const back = { to: '/stall', text: 'Stall' };
 
@@ -17,13 +17,19 @@ export function Counting() {
   return <Form of={answer.value} />;
 }
 
+/** The book's "−2" or "+1" in words. */
+function lacking(difference: string): string {
+  if (difference === '0') return 'it agrees';
+  return difference.slice(1) + (difference.startsWith('+') ? ' more than expected' : ' not accounted for');
+}
+
 function Form({ of }: { of: Places }) {
   const act = useAct();
   const kept = useKept<Record<string, string>>('stall-count');
   const [said, setSaid] = useState<Record<string, string>>({});
   const [at, setAt] = useState('');
   const typed = kept.value ?? {};
-  const place = keyOf(of, 'stall');
+  const place = 'stall';
   const standings = standingAt(of, place);
   const waiting = standings.some((s) => (typed[s.batch] ?? '').trim() !== '');
   const keep = async () => {
@@ -33,7 +39,7 @@ function Form({ of }: { of: Places }) {
       setAt(s.batch);
       const done = await act.run('jars.count', { place, batch: s.batch, count: n });
       if (!done) return;
-      setSaid((now) => ({ ...now, [s.batch]: `${n} counted, ${done.expected} expected: ${done.difference}` }));
+      setSaid((now) => ({ ...now, [s.batch]: `${done.expected} expected, ${n} counted: ${lacking(done.difference)}` }));
       kept.edit((now) => ({ ...now, [s.batch]: '' }));
     }
     setAt('');

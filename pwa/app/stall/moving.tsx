@@ -10,7 +10,7 @@ import { go } from '../route';
 import { count } from '../words';
 import { Codes, type Coded } from './codes';
 import { CountRow } from './countrow';
-import { keyOf, standingAt } from './where';
+import { standingAt } from './where';
 
 const back = { to: '/stall', text: 'Stall' };
 
@@ -39,8 +39,7 @@ function Form({ way, of }: { way: Way; of: Places }) {
   const kept = useKept<Record<string, string>>(way.name);
   const codes = useKept<Coded[]>(`${way.name}-codes`);
   const [at, setAt] = useState('');
-  const from = keyOf(of, way.from);
-  const to = keyOf(of, way.to);
+  const { from, to } = way;
   const standings = standingAt(of, from);
   const typed = kept.value ?? {};
   const coded = codes.value ?? [];

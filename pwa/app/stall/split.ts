@@ -16,6 +16,10 @@ export function tilesOf(tiles: readonly Tile[]): OneTile[] {
       const code = t.batches.find((b) => b.batch === t.batch)?.code ?? '';
       return [{ ...t, batch: t.batch || (t.batches[0]?.batch ?? ''), lid: alone || !code ? '' : lidMark(code) }];
     }
-    return t.batches.map((b) => ({ ...t, batch: b.batch, batches: [b], left: b.left, of: '', lid: lidMark(b.code) }));
+    // A bar names its batch: the other one may still be sold.
+    return t.batches.map((b) => {
+      const barred = t.barred.includes(b.code) ? t.barred : '';
+      return { ...t, batch: b.batch, batches: [b], left: b.left, of: '', lid: lidMark(b.code), barred, canSell: barred === '' };
+    });
   });
 }

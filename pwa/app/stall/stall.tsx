@@ -47,18 +47,20 @@ function Table({ of }: { of: Stall }) {
       }
       foot={
         tiles.length > 0 && (
-          <div class="two" {...guard}>
-            <button type="button" class="btn second" disabled={!of.undo || act.busy} onClick={undo}>
-              Undo last
-            </button>
-            <button type="button" class="btn" onClick={() => go('/stall/count')}>
-              Count
-            </button>
-          </div>
+          <>
+            <Trouble error={act.error} />
+            <div class="two" {...guard}>
+              <button type="button" class="btn second" disabled={!of.undo || act.busy} onClick={undo}>
+                Undo last
+              </button>
+              <button type="button" class="btn" onClick={() => go('/stall/count')}>
+                Count
+              </button>
+            </div>
+          </>
         )
       }
     >
-      <Trouble error={act.error} />
       <div class="columns">
         <div {...guard} data-part="tiles">
           {tiles.map((t) => {

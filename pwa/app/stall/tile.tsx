@@ -1,9 +1,8 @@
 // One product on the table. The large key sells one; touching the name opens its price and giving away.
 
 import type { Act } from '../act';
-import { besides, elsewhere, useKept } from '../book';
+import { besides, useKept } from '../book';
 import { Field } from '../parts/field';
-import { Trouble } from '../parts/trouble';
 import { Vessel } from '../parts/vessel';
 import type { OneTile } from './split';
 
@@ -15,9 +14,13 @@ interface TileProps {
   toggle: () => void;
 }
 
+function saleOf(of: OneTile, place: string) {
+  return { place, product: of.product, batch: of.batch, jar: '', count: '1', price: '' };
+}
+
 export function SaleTile({ of, place, act, open, toggle }: TileProps) {
   const name = of.lid ? `${of.product}, lid ${of.lid}` : of.product;
-  const sell = () => void act.run('stall.sell', { place, product: of.product, batch: of.batch, jar: '', count: '1', price: '' });
+  const sell = () => void act.run('stall.sell', saleOf(of, place));
   const left = [of.of ? `${of.left} of ${of.of} left` : `${of.left} left`, of.price || 'no price yet'].join(' · ');
   return (
     <div class={of.barred ? 'sale barred' : 'sale'} data-product={of.product} data-batch={of.batch}>
@@ -52,13 +55,14 @@ export function SaleTile({ of, place, act, open, toggle }: TileProps) {
 function Detail({ of, place, act, close }: { of: OneTile; place: string; act: Act; close: () => void }) {
   const kept = useKept<string>(`price:${of.product}`);
   const price = kept.value ?? of.price;
+  const one = saleOf(of, place);
   const keep = async () => {
     if (!(await act.run('product.price', { product: of.product, price }))) return;
     kept.clear();
     close();
   };
   const give = async () => {
-    if (await act.run('jars.move', { batch: of.batch, from: place, to: 'given', count: '1', jars: '' })) close();
+    if (await act.run('stall.sell', { ...one, price: 'given' })) close();
   };
   return (
     <form
@@ -70,7 +74,6 @@ function Detail({ of, place, act, close }: { of: OneTile; place: string; act: Ac
     >
       <p class="faint num">{of.batches.map((b) => `batch ${b.code}: ${b.left} left`).join(' · ')}</p>
       <Field label={`Price of one ${of.word || 'jar'}, from now on`} name="price" mode="decimal" value={price} set={kept.set} error={besides(act.error, 'price')} hint="What was sold keeps the price it was sold for." />
-      <Trouble error={elsewhere(act.error, ['price'])} />
       <div class="two">
         <button type="button" class="btn second low" disabled={act.busy || !!of.barred} onClick={() => void give()}>
           Give one away

@@ -1,10 +1,6 @@
-// Which places the stall moves jars between. Home and the stall are built in; named ones are found by what they are.
+// Where the jars of a batch stand, and what their lids say.
 
 import type { Places, Standing } from '../../shell/contract-stall';
-
-export function keyOf(places: Places, what: string): string {
-  return places.places.find((p) => p.what === what)?.key ?? what;
-}
 
 /** The jars that stand at a place, batch by batch, in the order in which one reads them. */
 export function standingAt(places: Places, place: string): Standing[] {
