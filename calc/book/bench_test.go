@@ -27,7 +27,7 @@ func TestBenchIsALineOfSteps(t *testing.T) {
 			t.Errorf("a wear step that says nothing: %s", pretty(s))
 		}
 	}
-	want := "weigh:w weigh:g wear:s weigh:s wear:A heat:A wear:p weigh:p cool:B ph fill"
+	want := "weigh:w weigh:g wear:s weigh:s wear:A heat:A cool:B wear:p weigh:p ph fill"
 	if got := strings.Join(ids, " "); got != want {
 		t.Fatalf("steps:\n %s\nwant\n %s", got, want)
 	}
@@ -59,12 +59,12 @@ func TestBenchIsALineOfSteps(t *testing.T) {
 	w.do("batch.treated", m{"batch": b, "phase": "A", "says": "warm enough"}, "entry")
 	now("heat:A")
 	w.do("batch.temperature", m{"batch": b, "phase": "A", "value": "74", "unit": "C"}, "entry")
-	now("wear:p")
-	w.do("batch.weigh", m{"batch": b, "line": "p", "asPlanned": true}, "entry")
 	now("cool:B")
 	w.do("batch.temperature", m{"batch": b, "phase": "B", "value": "104.5", "unit": "F"}, "entry") // 40.3 °C
 	now("cool:B")
 	w.do("batch.temperature", m{"batch": b, "phase": "B", "value": "104", "unit": "F"}, "entry") // 40.0 °C
+	now("wear:p")
+	w.do("batch.weigh", m{"batch": b, "line": "p", "asPlanned": true}, "entry")
 	now("ph")
 	w.do("batch.ph", m{"batch": b, "value": "5,6", "method": "strip"}, "entry")
 	now("fill")

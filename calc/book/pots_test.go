@@ -47,7 +47,7 @@ func TestTwoPotsStandSideBySideUntilCombined(t *testing.T) {
 	w := newWorld(t)
 	b := w.startTwoPots(nil)
 	ids, _ := stepsOf(w, b)
-	if got, want := strings.Join(ids, " "), "weigh:w weigh:g weigh:s heat:A melt:B combine:B weigh:p cool:C ph fill"; got != want {
+	if got, want := strings.Join(ids, " "), "weigh:w weigh:g weigh:s heat:A melt:B combine:B cool:C weigh:p ph fill"; got != want {
 		t.Fatalf("steps:\n %s\nwant\n %s", got, want)
 	}
 	pots := func() []Pot { return view[BenchView](w, "bench", m{"key": b}).Pots }

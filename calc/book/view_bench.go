@@ -71,8 +71,15 @@ func (b *bench) phases() {
 			groups, i = groups[1:], g.end-1
 			continue
 		}
-		b.weighPhase(b.f.Phases[i])
-		b.treatPhase(b.f.Phases[i])
+		p := b.f.Phases[i]
+		if i > 0 && p.Treatment.Do == "cool" {
+			// What goes in below a limit goes in after what is in the pot was measured to be below it.
+			b.treatPhase(p)
+			b.weighPhase(p)
+			continue
+		}
+		b.weighPhase(p)
+		b.treatPhase(p)
 	}
 }
 
@@ -177,6 +184,7 @@ func (b *bench) treat(p calc.Phase) {
 		t.Says = join("measure in the middle after a stir", t.Says)
 		if d.Do == "cool" {
 			t.What = "cool"
+			t.Title = "Cool to " + d.Degrees.Show() + ", then phase " + p.Letter
 			t.Says = join("closes with a measured temperature at or below "+d.Degrees.Show(), t.Says)
 		}
 	}

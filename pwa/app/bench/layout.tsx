@@ -18,7 +18,7 @@ export function StepLayout({ step, act, children, foot }: LayoutProps) {
       <main class="body step" data-step={step.what} data-step-id={step.id} data-line={step.line || undefined}>
         {step.what !== 'wear' && step.wear.map((f) => <Note key={f.rule + f.line} of={f} />)}
         {children}
-        {step.last && <p class="last-time">last time: {step.last}</p>}
+        {step.last && <p class="last-time">{step.last}</p>}
         <Trouble error={act.error} />
       </main>
       <div class="act">{foot}</div>
