@@ -29,9 +29,6 @@ func (s *State) defineContainer(ctx Context, args []byte) ([]Draft, any, *Refusa
 	case !slices.Contains(words, b.Word):
 		return nil, nil, refuse("word unknown", "word", "“"+b.Word+"” is not a word for a container here", "choose one of "+listed(words))
 	}
-	if taken := s.containerNamed(b.Name); taken != "" && taken != b.Key {
-		return nil, nil, refuse("name taken", "name", "a container called "+b.Name+" is in the book already", "open that one, or write another name")
-	}
 	read := func(text, field string, into *int64, f func(string) (int64, *calc.FieldError)) {
 		if strings.TrimSpace(text) != "" && no == nil {
 			v, e := f(text)
@@ -49,23 +46,30 @@ func (s *State) defineContainer(ctx Context, args []byte) ([]Draft, any, *Refusa
 	if no != nil {
 		return nil, nil, no
 	}
+	if taken := s.containerNamed(b.Name); taken != "" && taken != a.Key {
+		if b.Key = taken; a.Key == "" && same(&s.containers.get(taken).body, b) {
+			return nil, keyValue{taken}, nil // the key was pressed twice, and so many came only once
+		}
+		return nil, nil, refuse("name taken", "name", "a container called "+b.Name+" is in the book already", "open that one, or write another name")
+	}
 	draw := &drawer{seed: ctx.Rand}
 	if b.Key == "" {
 		b.Key = draw.key(8, s.matterKeyTaken)
 	}
-	out, value, no := s.define(KindContainerDefined, b, b.Key, func(d Draft) bool {
-		had := s.containers.get(b.Key)
-		return had != nil && said(&had.body, d)
-	})
-	if no != nil || count == 0 {
-		return out, value, no
+	bodies := []kindBody{}
+	if had := s.containers.get(b.Key); had == nil || !same(&had.body, b) {
+		bodies = append(bodies, kindBody{KindContainerDefined, b})
 	}
-	lot := &LotReceived{Key: draw.key(8, s.lotKeyTaken), Ingredient: b.Key, Code: s.freeLotCode(b.Key, b.Name), Received: dayOf(ctx.Now, ctx.Zone), Count: count, What: "container", Text: strings.TrimSpace(a.Count)}
-	d, no := draft(KindLotReceived, lot)
-	if no != nil {
-		return nil, nil, no
+	if count > 0 {
+		bodies = append(bodies, kindBody{KindLotReceived, s.containerLot(ctx, draw, b, count, a.Count)})
 	}
-	return append(out, d), value, nil
+	out, no := several(bodies...)
+	return out, keyValue{b.Key}, no
+}
+
+// containerLot is a lot of so many containers. Who delivered them is written down with lot.receive.
+func (s *State) containerLot(ctx Context, draw *drawer, b *ContainerDefined, count int64, typed string) *LotReceived {
+	return &LotReceived{Key: draw.key(8, s.lotKeyTaken), Ingredient: b.Key, Code: s.freeLotCode(b.Key, b.Name), Received: dayOf(ctx.Now, ctx.Zone), Count: count, What: "container", Text: strings.TrimSpace(typed)}
 }
 
 func (s *State) containerNamed(name string) string {

@@ -36,38 +36,36 @@ func (s *State) defineIngredient(ctx Context, args []byte) ([]Draft, any, *Refus
 	case !slices.Contains(solubleIn, a.Soluble):
 		return nil, nil, refuse("solubility unknown", "soluble", "“"+a.Soluble+"” does not say what it dissolves in", fieldsOfOwn)
 	}
-	if taken := s.ingredientNamed(a.Name, a.Key); taken != "" {
-		return nil, nil, refuse("name taken", "name", "an ingredient called "+a.Name+" is known here already", "open that one and change its figures, or write another name")
-	}
 	b, no := readOwn(a)
 	if no != nil {
 		return nil, nil, no
 	}
+	if taken := s.ingredientNamed(a.Name, a.Key); taken != "" {
+		if had := s.ingredients.get(taken); had != nil && a.Key == "" {
+			if b.Key = taken; same(&had.body, b) {
+				return nil, keyValue{taken}, nil // the key was pressed twice
+			}
+		}
+		return nil, nil, refuse("name taken", "name", "an ingredient called "+a.Name+" is known here already", "open that one and change its figures, or write another name")
+	}
 	if b.Key == "" {
 		b.Key = (&drawer{seed: ctx.Rand}).key(8, s.matterKeyTaken)
 	}
-	return s.define(KindIngredientDefined, b, b.Key, func(d Draft) bool {
-		had := s.ingredients.get(b.Key)
-		return had != nil && said(&had.body, d)
-	})
-}
-
-// define writes a definition, or nothing when the book says the same already.
-func (s *State) define(kind uint32, b visitable, key string, same func(Draft) bool) ([]Draft, any, *Refusal) {
-	d, no := draft(kind, b)
+	if had := s.ingredients.get(b.Key); had != nil && same(&had.body, b) {
+		return nil, keyValue{b.Key}, nil
+	}
+	d, no := draft(KindIngredientDefined, b)
 	if no != nil {
 		return nil, nil, no
 	}
-	if same(d) {
-		return nil, keyValue{key}, nil
-	}
-	return []Draft{d}, keyValue{key}, nil
+	return []Draft{d}, keyValue{b.Key}, nil
 }
 
-// said tells whether a body says what a draft would say.
-func said(b visitable, d Draft) bool {
-	have, err := encode(b)
-	return err == nil && bytes.Equal(have, d.Body)
+// same tells whether two bodies of a kind say the same.
+func same(a, b visitable) bool {
+	x, err := encode(a)
+	y, err2 := encode(b)
+	return err == nil && err2 == nil && bytes.Equal(x, y)
 }
 
 // matterKeyTaken keeps ingredients, made bases and containers apart: a lot names any of them by its key alone.

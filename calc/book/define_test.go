@@ -24,6 +24,9 @@ func figures(v IngredientView) map[string]SourcedFigure {
 func TestAnOwnIngredientIsUsedLikeAGivenOne(t *testing.T) {
 	w := newWorld(t)
 	key := w.do("ingredient.define", amber(), "key")
+	if again := w.do("ingredient.define", amber(), "key"); again != key || len(w.log[Workshop]) != 1 {
+		t.Fatal("a key pressed twice writes a second ingredient")
+	}
 	v := view[IngredientView](w, "ingredient", m{"key": key})
 	if !v.Own || len(v.Composition) != 2 || v.Composition[0] != (SubstanceShare{"Aqua", "60.50 %", "not known"}) || v.Where != "book" {
 		t.Fatalf("the ingredient: %s", pretty(v))
@@ -157,6 +160,10 @@ func TestContainersAreCountedAndFilled(t *testing.T) {
 	}
 	if c := w.s.containers.get(key).body; c.LabelWidth != 52500 || c.LabelHeight != 18000 || c.Closure != "screw lid" {
 		t.Errorf("the label's place: %+v", c)
+	}
+	n := len(w.log[Workshop])
+	if again := w.do("container.define", tin, "key"); again != key || len(w.log[Workshop]) != n {
+		t.Error("a key pressed twice writes a second container or a second lot")
 	}
 	w.refused("container.define", ownContainer{Name: "low TIN"}, "name taken", "name")
 	w.do("lot.receive", m{"ingredient": key, "grams": "40", "supplier": "Tern & Daughter"}, "key")
