@@ -13,6 +13,9 @@ func (s *State) Apply(stream string, dev sync.DeviceID, env *sync.Envelope, e sy
 	if old := s.heads.get(k); old != nil && e.Seq <= old.seq {
 		if env != nil && e.Seq > old.booked {
 			s.heads.edit(k).booked = e.Seq
+			if ref := (Ref{dev, e.Seq}); stream == Shelf && s.moves.get(ref) != nil {
+				s.moves.edit(ref).from = originOf(dev, env, e)
+			}
 		}
 		return
 	}
@@ -23,12 +26,16 @@ func (s *State) Apply(stream string, dev sync.DeviceID, env *sync.Envelope, e sy
 	if env != nil {
 		h.booked = e.Seq
 	}
-	ref := Ref{dev, e.Seq}
+	if s.gone.get(streamDevice{stream, dev}) != nil {
+		return // what is left of a removed demo changes nothing
+	}
+	from := originOf(dev, env, e)
 	if env != nil && env.Held {
-		s.held.edit(streamRef{stream, ref}).entry = e
+		w := s.held.edit(streamRef{stream, from.ref})
+		w.entry, w.from = e, from
 		return
 	}
-	s.fold(stream, origin{ref, e.At}, e.Kind, e.V, e.Body)
+	s.fold(stream, from, e.Kind, e.V, e.Body)
 }
 
 // fold applies what an entry says.
@@ -51,6 +58,9 @@ func (s *State) fold(stream string, from origin, kind, v uint32, body []byte) {
 	switch b := b.(type) {
 	case *WorkshopNamed:
 		*s.named.edit("") = named{from, *b}
+		if b.Demo {
+			s.inventors.edit(from.ref.Device).from = from
+		}
 	case *IngredientDefined:
 		s.applyIngredient(from, b)
 	case *ContainerDefined:
@@ -75,8 +85,16 @@ func (s *State) fold(stream string, from origin, kind, v uint32, body []byte) {
 		s.applyRow(r, b.Batch, "")
 	case *BatchFilled:
 		s.applyFilled(r, b)
+	case *BatchLooked:
+		s.applyLooked(r, b)
 	case *BatchState:
 		s.applyState(r, b)
+	case *DemoRemoved:
+		s.applyDemoRemoved(stream, r, b)
+	case *JarMoved, *JarCounted, *Sold:
+		*s.moves.edit(from.ref) = move{row: r}
+	case *Priced:
+		*s.prices.edit(b.Product) = priced{from, *b}
 	case *Corrected:
 		s.applyCorrected(stream, r, b)
 	case *Accepted:
@@ -114,5 +132,5 @@ func (s *State) applyAccepted(stream string, r row, b *Accepted) {
 	}
 	w = s.held.edit(k)
 	w.done = true
-	s.fold(stream, origin{b.Entry, w.entry.At}, w.entry.Kind, w.entry.V, w.entry.Body)
+	s.fold(stream, w.from, w.entry.Kind, w.entry.V, w.entry.Body)
 }

@@ -6,6 +6,10 @@ import "slices"
 // A correction that finds nothing to strike is kept and shown as a clash. Of two corrections of one row made apart,
 // the first in the store's order stands and the second is shown beside it.
 func (s *State) applyCorrected(stream string, r row, c *Corrected) {
+	if stream == Shelf {
+		s.correctShelf(r, c)
+		return
+	}
 	at := s.rowAt.get(c.Of)
 	if stream != Workshop || at == nil {
 		s.clash(stream, r.from, r.kind, "it corrects an entry that is not a row of a batch in this book")
@@ -45,7 +49,7 @@ func (s *State) correctionClash(b *batch, old, now row) string {
 	switch w := body.(type) {
 	case *BatchWeighed:
 		return s.weighedFits(b, w)
-	case *BatchRead, *BatchTreated, *BatchWore, *BatchNoted:
+	case *BatchRead, *BatchTreated, *BatchWore, *BatchNoted, *BatchLooked:
 		return ""
 	}
 	return "a row of this kind cannot be corrected"
@@ -67,6 +71,8 @@ func batchOf(body visitable) string {
 	case *BatchFilled:
 		return b.Batch
 	case *BatchState:
+		return b.Batch
+	case *BatchLooked:
 		return b.Batch
 	}
 	return ""

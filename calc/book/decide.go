@@ -41,6 +41,22 @@ func (s *State) Decide(ctx Context, command string, args []byte) (drafts []Draft
 		drafts, value, no = s.release(ctx, args)
 	case "correct":
 		drafts, value, no = s.correct(ctx, args)
+	case "batch.look":
+		drafts, value, no = s.lookAt(ctx, args)
+	case "jars.move":
+		drafts, value, no = s.moveJars(ctx, args)
+	case "jars.count":
+		drafts, value, no = s.countJars(ctx, args)
+	case "stall.sell":
+		drafts, value, no = s.sell(ctx, args)
+	case "stall.undo":
+		drafts, value, no = s.undo(ctx, args)
+	case "product.price":
+		drafts, value, no = s.price(ctx, args)
+	case "place.name":
+		drafts, value, no = s.namePlace(ctx, args)
+	case "demo.remove":
+		drafts, value, no = s.removeDemo(ctx, args)
 	case "workshop.name":
 		drafts, value, no = s.nameWorkshop(ctx, args)
 	default:

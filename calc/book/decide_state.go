@@ -54,7 +54,13 @@ func (s *State) release(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 	if why := s.heldByLots()[a.Batch]; why != "" {
 		return nil, nil, refuse("lot held", "batch", "batch "+b.body.Code+" stays held: "+why, "let that lot go first, with a reason, or discard the batch")
 	}
-	return s.setState(&BatchState{Batch: a.Batch, State: Released, By: strings.TrimSpace(a.By), Looked: strings.TrimSpace(a.Looked)})
+	looked := strings.TrimSpace(a.Looked)
+	if l := b.lastLook(); l != nil {
+		looked = join(looked, "looked at on "+showDay(l.Day)+": "+lookSays(l))
+	} else {
+		looked = join(looked, noLook)
+	}
+	return s.setState(&BatchState{Batch: a.Batch, State: Released, By: strings.TrimSpace(a.By), Looked: looked})
 }
 
 // setState writes a state to the workshop and its copy to the shelf.

@@ -162,7 +162,7 @@ func (s *State) holdLot(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 	b := &LotHeld{a.Lot, a.Held, strings.TrimSpace(a.Reason)}
 	bodies := []kindBody{{KindLotHeld, b}}
 	after := s.Overlay()
-	after.applyLotHeld(origin{s.next(ctx, Workshop, 0), ctx.Now}, b)
+	after.applyLotHeld(origin{ref: s.next(ctx, Workshop, 0), at: ctx.Now}, b)
 	for _, r := range s.reach(a.Lot) {
 		if n := after.batches.get(r.batch); n != nil {
 			bodies = append(bodies, kindBody{KindBatchBarred, after.barOf(n)})

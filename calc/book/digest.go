@@ -43,6 +43,8 @@ func (s *State) Digest() [32]byte {
 	s.places.each(func(k string, v *place) bool { w.part(11).from(v.from).body(&v.body); return true })
 	s.ingredients.each(func(k string, v *defined) bool { w.part(30).from(v.from).body(&v.body); return true })
 	s.containers.each(func(k string, v *container) bool { w.part(31).from(v.from).body(&v.body); return true })
+	s.moves.each(func(_ Ref, v *move) bool { w.part(32).rows([]row{v.row}); return true })
+	s.prices.each(func(k string, v *priced) bool { w.part(33).from(v.from).body(&v.body); return true })
 	s.letters.each(func(k deviceID, v *text) bool { w.part(15).bytes(k[:]).text(v.s); return true })
 	for _, stream := range s.streams() {
 		s.digestStream(&w, stream)
@@ -71,6 +73,12 @@ func (s *State) digestStream(w *digester, stream string) {
 	s.heads.each(func(k headKey, v *head) bool {
 		if k.stream == stream {
 			w.part(1).bytes(k.device[:]).num(int64(v.seq), int64(v.missing))
+		}
+		return true
+	})
+	s.gone.each(func(k streamDevice, v *gone) bool {
+		if k.stream == stream {
+			w.part(35).bytes(k.device[:]).from(v.from)
 		}
 		return true
 	})

@@ -12,9 +12,9 @@ func (s *State) jarRows(batchKey string) []JarRow {
 		return out
 	}
 	where := s.where(Shelf, m.from.ref)
-	at := s.placeName(m.body.Place)
+	x := s.shelfStock()
 	for i, code := range m.codes() {
-		out = append(out, JarRow{code, calc.ShowJarCode(code), i + 1, at, where})
+		out = append(out, JarRow{code, calc.ShowJarCode(code), i + 1, x.placeOfJar(batchKey, code), where})
 	}
 	return out
 }
@@ -28,21 +28,6 @@ func (m *minted) codes() []string {
 				out = append(out, code)
 			}
 		}
-	}
-	return out
-}
-
-func countPlaces(jars []JarRow) []PlaceCount {
-	out := []PlaceCount{}
-	at := map[string]int{}
-	for _, j := range jars {
-		i, ok := at[j.Place]
-		if !ok {
-			i = len(out)
-			at[j.Place] = i
-			out = append(out, PlaceCount{Place: j.Place})
-		}
-		out[i].Count++
 	}
 	return out
 }
@@ -65,7 +50,7 @@ func (s *State) viewJar(ctx Context, args []byte) (any, *Refusal) {
 	if !known {
 		return nil, unseen("jar unknown", "code", "the code "+shown+" is sound but not in this book on this phone", "connect to the home store to fetch what is new; if it stays unknown, the jar is from another book")
 	}
-	v := JarView{Code: code, Shown: shown, Read: how, Number: jar.Number, Of: jar.Of, Place: s.placeName(jar.Jars.Place),
+	v := JarView{Code: code, Shown: shown, Read: how, Number: jar.Number, Of: jar.Of, Place: s.shelfStock().placeOfJar(jar.Batch, code),
 		BestBefore: showDay(jar.Jars.Best), Net: grams(jar.Jars.Net, 100)}
 	if b := s.making(jar.Batch); b != nil {
 		v.Batch = s.batchView(ctx, b)
@@ -89,6 +74,6 @@ func (s *State) shelfBatch(m *JarsMinted, jars []JarRow) BatchView {
 		Row: BatchRow{Key: m.Batch, Code: m.Code, Name: m.Product, Purpose: m.Purpose, State: state, Says: says,
 			Started: showDay(m.Made), Jars: pieces(n, m.Word), Where: s.where(Shelf, s.minted.get(m.Batch).from.ref)},
 		Made: showDay(m.Made), Layers: []Layer{}, Rows: []RowView{}, WentIn: []WentIn{}, Findings: []Note{},
-		Jars: jars, JarsSays: pieces(n, m.Word), Places: countPlaces(jars),
+		Jars: jars, JarsSays: pieces(n, m.Word), Places: s.shelfStock().placesOf(m.Batch),
 	}
 }

@@ -18,8 +18,10 @@ const (
 	KindBatchSplit        uint32 = 22
 	KindBatchFilled       uint32 = 23
 	KindBatchState        uint32 = 24
+	KindBatchLooked       uint32 = 25
 	KindCorrected         uint32 = 30
 	KindAccepted          uint32 = 31
+	KindDemoRemoved       uint32 = 32
 
 	KindJarsMinted     uint32 = 64
 	KindJarMoved       uint32 = 65
@@ -29,6 +31,7 @@ const (
 	KindJarCounted     uint32 = 69
 	KindSold           uint32 = 70
 	KindPriced         uint32 = 71
+	KindShelfDemoGone  uint32 = 72
 	KindShelfCorrected uint32 = 78
 	KindShelfAccepted  uint32 = 79
 )
@@ -76,17 +79,21 @@ func Kinds() []Kind {
 		{KindBatchSplit, "batch.split", Workshop, 0, makers, nil},
 		{KindBatchFilled, "batch.filled", Workshop, 1, makers, func() visitable { return new(BatchFilled) }},
 		{KindBatchState, "batch.state", Workshop, 1, makers, func() visitable { return new(BatchState) }},
+		{KindBatchLooked, "batch.looked", Workshop, 1, makers, func() visitable { return new(BatchLooked) }},
 		{KindCorrected, "corrected", Workshop, 1, makers, func() visitable { return new(Corrected) }},
 		{KindAccepted, "accepted", Workshop, 1, ownerOnly, func() visitable { return new(Accepted) }},
+		{KindDemoRemoved, "demo.removed", Workshop, 1, ownerOnly, func() visitable { return new(DemoRemoved) }},
 		{KindJarsMinted, "jars.minted", Shelf, 1, makers, func() visitable { return new(JarsMinted) }},
-		{KindJarMoved, "jar.moved", Shelf, 0, everyone, nil},
+		{KindJarMoved, "jar.moved", Shelf, 1, everyone, func() visitable { return new(JarMoved) }},
 		{KindPlaceNamed, "place.named", Shelf, 1, makers, func() visitable { return new(PlaceNamed) }},
 		{KindCardPublished, "card.published", Shelf, 1, makers, func() visitable { return new(CardPublished) }},
 		{KindBatchBarred, "batch.barred", Shelf, 1, makers, func() visitable { return new(BatchBarred) }},
-		{KindJarCounted, "jar.counted", Shelf, 0, everyone, nil},
-		{KindSold, "sold", Shelf, 0, everyone, nil},
-		{KindPriced, "priced", Shelf, 0, makers, nil},
-		{KindShelfCorrected, "shelf.corrected", Shelf, 1, makers, func() visitable { return new(Corrected) }},
+		{KindJarCounted, "jar.counted", Shelf, 1, everyone, func() visitable { return new(JarCounted) }},
+		{KindSold, "sold", Shelf, 1, everyone, func() visitable { return new(Sold) }},
+		{KindPriced, "priced", Shelf, 1, makers, func() visitable { return new(Priced) }},
+		{KindShelfDemoGone, "shelf.demo.removed", Shelf, 1, ownerOnly, func() visitable { return new(DemoRemoved) }},
+		// Only sales, movements and counts can be corrected on the shelf, so a stall's correction touches no price.
+		{KindShelfCorrected, "shelf.corrected", Shelf, 1, everyone, func() visitable { return new(Corrected) }},
 		{KindShelfAccepted, "shelf.accepted", Shelf, 1, ownerOnly, func() visitable { return new(Accepted) }},
 	}
 }

@@ -151,5 +151,8 @@ func (s *State) lineName(ingredient, base string) string {
 	if b := s.formulas.get(ingredient).newest().read(); b != nil {
 		return b.Name
 	}
+	if g := s.goneKeys.get(ingredient); g != nil {
+		return g.s
+	}
 	return ingredient
 }

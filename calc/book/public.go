@@ -13,6 +13,8 @@ type PublicJar struct {
 	Card CardPublished
 	// Bar is the last hold or release that the shelf heard of; its Batch is "" when none.
 	Bar BatchBarred
+	// Demo marks a jar of the invented workshop: no label, no export and no sale may present it as a maker's.
+	Demo bool
 }
 
 // PublicJar finds a jar by its code as calc.ReadJarCode gives it; false when no batch minted it.
@@ -36,7 +38,7 @@ func (s *State) PublicJars(batch string) []PublicJar {
 	if m == nil {
 		return nil
 	}
-	one := PublicJar{Batch: batch, Jars: m.body}
+	one := PublicJar{Batch: batch, Jars: m.body, Demo: s.inventors.get(m.from.ref.Device) != nil}
 	if c := s.cards.get(batch); c != nil {
 		one.Card = c.body
 	}

@@ -36,6 +36,13 @@ func samples() map[uint32][]visitable {
 		KindPlaceNamed:     {&PlaceNamed{"PPPP0001", "blue crate", "crate", "stall", "C-1"}},
 		KindCardPublished:  {&CardPublished{"7K3QX", "261112-B1", "Whipped base", "Aqua, Glycerin", 20261112, 20271130, 120000, []Caution{{"keep out of eyes"}}, "Saltmeadow", "Osierby", "hello", 6}},
 		KindBatchBarred:    {&BatchBarred{"7K3QX", true, Held, "sunk"}},
+		KindBatchLooked:    {&BatchLooked{"7K3QX", "firmer", "paler", "good", "sunk", "drops", 5600, "soft in the middle", 20261113}, &BatchLooked{Batch: "7K3QX"}},
+		KindDemoRemoved:    {&DemoRemoved{device(9).String()}},
+		KindShelfDemoGone:  {&DemoRemoved{device(9).String()}},
+		KindJarMoved:       {&JarMoved{"7K3QX", "home", "stall", 2, []JarItem{{"7K3QX04M"}, {"7K3QX05K"}}, "market"}, &JarMoved{Batch: "7K3QX", From: "home", To: "stall", Count: 12}},
+		KindJarCounted:     {&JarCounted{"stall", "7K3QX", 3, 5}, &JarCounted{"stall", "7K3QX", 0, -1}},
+		KindSold:           {&Sold{"stall", "Whipped base", "7K3QX", "7K3QX04M", 1, 1200, true, 20261114}, &Sold{Place: "stall", Product: "Whipped base", Count: 1}},
+		KindPriced:         {&Priced{"Whipped base", 1200, "EUR"}},
 		KindShelfCorrected: {&Corrected{Of: r, Reason: "typo", Kind: int64(KindPlaceNamed), V: 1, Body: []byte{0}}},
 		KindShelfAccepted:  {&Accepted{Entry: r}},
 	}

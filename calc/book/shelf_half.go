@@ -1,12 +1,5 @@
 package book
 
-import (
-	"sort"
-	"strings"
-
-	"stillroom/calc"
-)
-
 // shelfHalf is what a filling writes to the shelf: the jars, and the card that anyone may read. It follows from the
 // filling and the record alone, so that it can be written later as well as at once.
 func (s *State) shelfHalf(m *making, f *BatchFilled) ([]Draft, *Refusal) {
@@ -16,11 +9,12 @@ func (s *State) shelfHalf(m *making, f *BatchFilled) ([]Draft, *Refusal) {
 		name = b.Part
 	}
 	w := s.workshop()
+	ingredients, cautions := m.cardSays(w.labelRegion(), f.Net)
 	return several(
 		kindBody{KindJarsMinted, &JarsMinted{Batch: b.Key, Code: b.Code, Product: name, Keys: f.Keys, Place: f.Place, Net: f.Net,
 			Made: f.Day, Best: f.Best, Purpose: b.Purpose, Word: f.Word, Part: b.Part}},
-		kindBody{KindCardPublished, &CardPublished{Batch: b.Key, Code: b.Code, Product: name, Ingredients: ingredientList(m), Made: f.Day,
-			Best: f.Best, Net: f.Net, Maker: w.Maker, Address: w.Address, Contact: w.Contact}},
+		kindBody{KindCardPublished, &CardPublished{Batch: b.Key, Code: b.Code, Product: name, Ingredients: ingredients, Made: f.Day,
+			Best: f.Best, Net: f.Net, Cautions: cautions, Maker: w.Maker, Address: w.Address, Contact: w.Contact}},
 	)
 }
 
@@ -29,32 +23,6 @@ func (s *State) workshop() WorkshopNamed {
 		return n.body
 	}
 	return WorkshopNamed{}
-}
-
-// ingredientList is what went in, by INCI name in falling order of share.
-func ingredientList(m *making) string {
-	f, total := m.wentIn()
-	if total <= 0 {
-		return ""
-	}
-	apart, e := calc.TakeApart(f, m.known)
-	if e != nil {
-		return ""
-	}
-	subs := apart.Substances
-	sort.SliceStable(subs, func(i, j int) bool { return subs[i].Percent.GreaterThan(subs[j].Percent) })
-	var names []string
-	for _, p := range subs {
-		if p.Listed == "no" || !p.Percent.IsPositive() {
-			continue
-		}
-		if p.Name != "" {
-			names = append(names, p.Name)
-		} else {
-			names = append(names, p.Key)
-		}
-	}
-	return strings.Join(names, ", ")
 }
 
 // Missing is the shelf's half of what this device wrote to the workshop and was cut in the middle of: jars and card of

@@ -25,9 +25,15 @@ type State struct {
 	cards       table[string, card, *card]
 	bars        table[string, bar, *bar]
 	places      table[string, place, *place]
-	held        table[streamRef, waiting, *waiting]
-	clashes     table[streamRef, Clash, *Clash]
-	unknown     table[kindV, count, *count]
+	moves       table[Ref, move, *move]
+	prices      table[string, priced, *priced]
+	// inventors are the devices that wrote a demo's workshop, gone those of them that were removed, by stream.
+	inventors table[sync.DeviceID, gone, *gone]
+	gone      table[streamDevice, gone, *gone]
+	goneKeys  table[string, text, *text]
+	held      table[streamRef, waiting, *waiting]
+	clashes   table[streamRef, Clash, *Clash]
+	unknown   table[kindV, count, *count]
 }
 
 // New is the book before its first entry.
@@ -54,6 +60,11 @@ func (s *State) Overlay() *State {
 		cards:       s.cards.overlay(),
 		bars:        s.bars.overlay(),
 		places:      s.places.overlay(),
+		moves:       s.moves.overlay(),
+		prices:      s.prices.overlay(),
+		inventors:   s.inventors.overlay(),
+		gone:        s.gone.overlay(),
+		goneKeys:    s.goneKeys.overlay(),
 		held:        s.held.overlay(),
 		clashes:     s.clashes.overlay(),
 		unknown:     s.unknown.overlay(),

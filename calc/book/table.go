@@ -31,7 +31,7 @@ func (t *table[K, V, P]) get(k K) *V {
 
 // edit answers this layer's own value for changing, a fresh one when there is none yet.
 func (t *table[K, V, P]) edit(k K) *V {
-	if v, ok := t.own[k]; ok {
+	if v, ok := t.own[k]; ok && v != nil {
 		return v
 	}
 	if t.own == nil {
@@ -40,7 +40,9 @@ func (t *table[K, V, P]) edit(k K) *V {
 	v := t.get(k)
 	if v == nil {
 		v = new(V)
-		t.added = append(t.added, k)
+		if !t.known(k) {
+			t.added = append(t.added, k)
+		}
 	} else {
 		v = P(v).clone()
 	}
@@ -57,7 +59,7 @@ func (t *table[K, V, P]) each(f func(K, *V) bool) {
 	slices.Reverse(layers)
 	for _, l := range layers {
 		for _, k := range l.added {
-			if !f(k, t.get(k)) {
+			if v := t.get(k); v != nil && !f(k, v) {
 				return
 			}
 		}
@@ -66,8 +68,27 @@ func (t *table[K, V, P]) each(f func(K, *V) bool) {
 
 func (t *table[K, V, P]) len() int {
 	n := 0
-	for l := t; l != nil; l = l.parent {
-		n += len(l.added)
-	}
+	t.each(func(K, *V) bool { n++; return true })
 	return n
+}
+
+// known says whether a key ever came, dropped or not: it keeps its place in the order.
+func (t *table[K, V, P]) known(k K) bool {
+	for l := t; l != nil; l = l.parent {
+		if _, ok := l.own[k]; ok {
+			return true
+		}
+	}
+	return false
+}
+
+// drop takes a value out of sight in this layer and those above it.
+func (t *table[K, V, P]) drop(k K) {
+	if t.get(k) == nil {
+		return
+	}
+	if t.own == nil {
+		t.own = map[K]*V{}
+	}
+	t.own[k] = nil
 }

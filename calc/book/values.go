@@ -22,6 +22,19 @@ func (h *head) clone() *head { c := *h; return &c }
 type origin struct {
 	ref Ref
 	at  int64
+	// log is the entry's number in the store's log, 0 before it got there; seen is how far its writer had read that log;
+	// time is at corrected by the clock offset that the store measured.
+	log, seen uint64
+	time      int64
+}
+
+// originOf is the origin of an entry that came in an envelope, or of an own pending one when env is nil.
+func originOf(dev sync.DeviceID, env *sync.Envelope, e sync.Entry) origin {
+	o := origin{ref: Ref{dev, e.Seq}, at: e.At, seen: e.Seen.Seq, time: e.At}
+	if env != nil {
+		o.log, o.time = env.Seq, e.At-env.Offset
+	}
+	return o
 }
 
 type named struct {
@@ -143,6 +156,7 @@ type streamRef struct {
 // waiting is an entry held because of its device's role.
 type waiting struct {
 	entry sync.Entry
+	from  origin
 	done  bool
 }
 
@@ -162,3 +176,25 @@ type Clash struct {
 }
 
 func (c *Clash) clone() *Clash { d := *c; return &d }
+
+// gone is a device of the invented workshop that was removed, or a key that was its own.
+type gone struct{ from origin }
+
+func (g *gone) clone() *gone { c := *g; return &c }
+
+type priced struct {
+	from origin
+	body Priced
+}
+
+func (p *priced) clone() *priced { c := *p; return &c }
+
+// move is a row of the shelf's own record: a movement, a count or a sale.
+type move struct{ row }
+
+func (m *move) clone() *move { c := *m; return &c }
+
+type streamDevice struct {
+	stream string
+	device sync.DeviceID
+}

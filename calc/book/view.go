@@ -34,6 +34,10 @@ func (s *State) View(ctx Context, name string, args []byte) (any, *Refusal) {
 		return s.viewLot(ctx, args)
 	case "jar":
 		return s.viewJar(ctx, args)
+	case "stall":
+		return s.viewStall(ctx, args)
+	case "places":
+		return s.viewPlaces(), nil
 	case "workshop":
 		w := s.workshop()
 		return WorkshopView{w.Maker, w.Address, w.Contact, w.Region}, nil

@@ -29,7 +29,9 @@ func (s *State) batchView(ctx Context, m *making) BatchView {
 	}
 	v.Mass, v.Layers = m.massView()
 	v.Jars = s.jarRows(b.body.Key)
-	v.Places = countPlaces(v.Jars)
+	x := s.shelfStock()
+	v.Places = x.placesOf(b.body.Key)
+	v.Looks = s.looks(ctx, m)
 	f := b.filling()
 	v.JarsSays = "not filled yet; " + pieces(b.body.Plan.Jars, "") + " planned"
 	if f != nil {
@@ -39,6 +41,10 @@ func (s *State) batchView(ctx Context, m *making) BatchView {
 			v.JarsSays += "; their codes are not on this phone yet"
 		}
 	}
+	if says := x.soldSays(b.body.Key); says != "" {
+		v.JarsSays += "; " + says
+	}
+	v.CanLook = f != nil && b.state != Discarded
 	open := b.state == Making || b.state == Held
 	v.CanFill = open && f == nil && len(s.unweighed(m)) == 0
 	v.CanRelease = f != nil && v.Row.State != Released && v.Row.State != Discarded && (v.Row.State != Held || b.state == Held && s.heldByLots()[b.body.Key] == "")
@@ -125,6 +131,7 @@ func (s *State) batchFindings(m *making) []Note {
 			f = made
 		}
 		own = append(own, s.lotFindings(m)...)
+		own = append(own, s.extraFindings(m)...)
 	}
 	own = append(own, coolFindings(m)...)
 	if key := m.b.body.Container; key != "" {

@@ -63,6 +63,11 @@ func (s *State) batchRow(ctx Context, b *batch, held map[string]string) BatchRow
 		r.Says = "at the bench"
 	case Resting:
 		r.Says = "resting until someone looks at it and releases it by name"
+		if f := b.filling(); f != nil && f.Day < dayOf(ctx.Now, ctx.Zone) && b.lastLook() == nil {
+			r.Says = "to look at: it rests since " + showDay(f.Day)
+		} else if l := b.lastLook(); l != nil {
+			r.Says = "looked at on " + showDay(l.Day) + ", resting until someone releases it by name"
+		}
 	case Held:
 		r.Says = "held: " + why
 	case Released:

@@ -48,6 +48,7 @@ func (s *State) viewLot(ctx Context, args []byte) (any, *Refusal) {
 		v.Source = join("from "+l.body.Supplier, l.body.SupplierLot)
 	}
 	held := s.heldByLots()
+	var batches []string
 	for _, r := range s.reach(a.Key) {
 		b := s.batches.get(r.batch)
 		if b == nil {
@@ -59,8 +60,9 @@ func (s *State) viewLot(ctx Context, args []byte) (any, *Refusal) {
 		}
 		v.Batches = append(v.Batches, LotBatch{s.batchRow(ctx, b, held), g})
 		v.Jars = append(v.Jars, s.jarRows(r.batch)...)
+		batches = append(batches, r.batch)
 	}
-	v.Places = countPlaces(v.Jars)
+	v.Places = s.shelfStock().placesOf(batches...)
 	v.Says = "it went into " + counted(len(v.Batches), "batch", "batches") + " and " + counted(len(v.Jars), "jar", "jars")
 	if l.held {
 		v.Says = "held: " + l.reason + "; " + v.Says

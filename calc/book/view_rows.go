@@ -42,6 +42,8 @@ func (s *State) rowView(ctx Context, m *making, r *row) RowView {
 	case *BatchFilled:
 		v.What, v.Title, v.Value = "filled", "Filled", pieces(b.Jars, b.Word)
 		v.Detail = join("to "+s.placeName(b.Place), b.Note)
+	case *BatchLooked:
+		v.What, v.Title, v.Value = "note", "Looked at", lookSays(b)
 	case *BatchState:
 		v.What, v.Title, v.Value = "state", upper(b.State), b.Reason
 		if b.State == Released {
@@ -133,4 +135,15 @@ func join(parts ...string) string {
 		}
 	}
 	return strings.Join(out, "; ")
+}
+
+// looks are the rows of a batch that were looks on the next day, those that were corrected struck among them.
+func (s *State) looks(ctx Context, m *making) []RowView {
+	out := []RowView{}
+	for i := range m.b.rows {
+		if r := &m.b.rows[i]; r.kind == KindBatchLooked {
+			out = append(out, s.rowView(ctx, m, r))
+		}
+	}
+	return out
 }
