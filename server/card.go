@@ -23,11 +23,8 @@ func (s *Server) card(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	var jar book.PublicJar
-	known, invented := false, false
-	if err := s.shelf.look(r.Context(), func(b *book.State) {
-		jar, known = b.PublicJar(code)
-		invented = b.Invented()
-	}); err != nil {
+	known := false
+	if err := s.shelf.look(r.Context(), func(b *book.State) { jar, known = b.PublicJar(code) }); err != nil {
 		s.o.Log.Error("the book cannot be read", "error", err)
 		plainPage(w, http.StatusInternalServerError, page{Title: "The book cannot be read now", Says: []string{"Nothing was changed. Try again later, or ask the maker."}})
 		return
@@ -38,10 +35,10 @@ func (s *Server) card(w http.ResponseWriter, r *http.Request) {
 			Says: []string{"It may be only on the phone that filled it, until that phone is connected; or it belongs to another maker's book."}})
 		return
 	}
-	plainPage(w, http.StatusOK, cardPage(jar, how, invented))
+	plainPage(w, http.StatusOK, cardPage(jar, how))
 }
 
-func cardPage(j book.PublicJar, how string, invented bool) page {
+func cardPage(j book.PublicJar, how string) page {
 	c := j.Card
 	p := page{Title: j.Jars.Product, Jar: true}
 	contact := c.Contact
@@ -58,7 +55,7 @@ func cardPage(j book.PublicJar, how string, invented bool) page {
 	case state == book.Resting:
 		p.Kind, p.Note = "note", "This batch is resting: the maker has not released it yet."
 	}
-	if invented {
+	if j.Demo {
 		p.Says = append(p.Says, "This jar is invented: it belongs to the demo's workshop, and neither its maker nor its formula exists.")
 	}
 	if how != "" {

@@ -112,12 +112,12 @@ func TestHeldJarSaysDoNotUse(t *testing.T) {
 	}
 	for _, test := range tests {
 		j.Bar = test.bar
-		if got := cardPage(j, "", false).Note; got != test.says {
+		if got := cardPage(j, "").Note; got != test.says {
 			t.Errorf("%s: %q", test.name, got)
 		}
 	}
 	j.Bar, j.Jars.Purpose = book.BatchBarred{}, "trial"
-	if got := cardPage(j, "", false).Note; !strings.Contains(got, "not for sale") {
+	if got := cardPage(j, "").Note; !strings.Contains(got, "not for sale") {
 		t.Errorf("trial: %q", got)
 	}
 }
@@ -191,8 +191,8 @@ func TestLabelsOfABatch(t *testing.T) {
 			}
 		}
 		trial := book.PublicJar{Jars: book.JarsMinted{Purpose: "trial"}}
-		if why := unprinted(trial); why != "" || mark(trial, false) != "trial: not for sale" {
-			t.Errorf("a resting trial: %q, marked %q", why, mark(trial, false))
+		if why := unprinted(trial); why != "" || mark(trial) != "trial: not for sale" {
+			t.Errorf("a resting trial: %q, marked %q", why, mark(trial))
 		}
 		trial.Bar = book.BatchBarred{Batch: "7K3QX", Barred: true, State: book.Held}
 		if unprinted(trial) == "" {

@@ -27,10 +27,8 @@ func (s *Server) labels(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	var jars []book.PublicJar
-	address, invented := "", false
-	if err := s.shelf.look(r.Context(), func(b *book.State) {
-		jars, address, invented = b.PublicJars(r.FormValue("batch")), b.LabelAddress(), b.Invented()
-	}); err != nil {
+	address := ""
+	if err := s.shelf.look(r.Context(), func(b *book.State) { jars, address = b.PublicJars(r.FormValue("batch")), b.LabelAddress() }); err != nil {
 		s.o.Log.Error("the book cannot be read", "error", err)
 		http.Error(w, "The home store cannot read its book now.", http.StatusInternalServerError)
 		return
@@ -44,7 +42,7 @@ func (s *Server) labels(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	var pdf bytes.Buffer
-	says, err := label.PDF(&pdf, sheet, labelsOf(jars, labelAddress(address, s.listen.Addr()), invented), day(jars[0].Jars.Made))
+	says, err := label.PDF(&pdf, sheet, labelsOf(jars, labelAddress(address, s.listen.Addr())), day(jars[0].Jars.Made))
 	if err != nil {
 		http.Error(w, "The labels were not made: "+err.Error()+".", http.StatusUnprocessableEntity)
 		return
@@ -79,20 +77,21 @@ func standing(j book.PublicJar) string {
 	return j.Bar.State
 }
 
-func labelsOf(jars []book.PublicJar, address string, invented bool) []label.Label {
+func labelsOf(jars []book.PublicJar, address string) []label.Label {
 	out := make([]label.Label, len(jars))
 	for i, j := range jars {
 		out[i] = label.Label{Name: j.Jars.Product, Batch: j.Jars.Code, Shown: calc.ShowJarCode(j.Code), Payload: address + "/j/" + j.Code,
 			NetMG: j.Jars.Net, Made: book.ShowDay(j.Jars.Made), BestBefore: label.BestBefore(j.Jars.Best, j.Jars.Made),
-			Mark: mark(j, invented), Ingredients: j.Card.Ingredients, Cautions: cautions(j), Person: person(j.Card)}
+			Mark: mark(j), Ingredients: j.Card.Ingredients, Cautions: cautions(j), Person: person(j.Card)}
 	}
 	return out
 }
 
-// mark is what stands under the name of what may not be sold.
-func mark(j book.PublicJar, invented bool) string {
+// mark is what stands under the name of what may not be sold. What the demo invented is never the maker's own, whoever the
+// workshop belongs to by now.
+func mark(j book.PublicJar) string {
 	switch {
-	case invented:
+	case j.Demo:
 		return "invented: not for sale"
 	case j.Jars.Purpose == "trial":
 		return "trial: not for sale"

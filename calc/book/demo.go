@@ -150,6 +150,3 @@ func demoTime(text string, now int64, zone int) (int64, error) {
 	t := time.Date(day.Year(), day.Month(), day.Day(), clock.Hour(), clock.Minute(), 0, 0, time.UTC)
 	return t.UnixMilli() - int64(zone)*60000, nil
 }
-
-// Invented says whether the workshop of this book is the demo's.
-func (s *State) Invented() bool { return s.workshop().Demo }
