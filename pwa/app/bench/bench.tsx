@@ -95,6 +95,7 @@ function AtBench({ batch, bench, half, setHalf, clear }: AtBenchProps) {
       {!listing && (
         <Pots
           bench={bench}
+          slim={step?.what === 'weigh' || step?.what === 'wear'}
           phase={step?.what === 'combine' ? '' : (step?.phase ?? '')}
           choose={(id) => {
             act.forget();

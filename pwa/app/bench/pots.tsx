@@ -8,10 +8,18 @@ function stepOf(bench: Bench, pot: Pot): string {
   return (mine.find((s) => !s.done) ?? mine.find((s) => s.what === 'heat') ?? mine[mine.length - 1])?.id ?? '';
 }
 
-export function Pots({ bench, phase, choose }: { bench: Bench; phase: string; choose: (step: string) => void }) {
-  if (bench.pots.length < 2) return null;
+interface PotsProps {
+  bench: Bench;
+  phase: string;
+  /** weighing stays one thing at a time: the pots are a line above it, and none before one of them is warm */
+  slim: boolean;
+  choose: (step: string) => void;
+}
+
+export function Pots({ bench, phase, slim, choose }: PotsProps) {
+  if (bench.pots.length < 2 || (slim && !bench.pots.some((p) => p.temperature))) return null;
   return (
-    <div class="pots" role="group" aria-label="Pots" data-part="pots">
+    <div class={slim ? 'pots slim' : 'pots'} role="group" aria-label="Pots" data-part="pots">
       {bench.pots.map((pot) => (
         <button
           key={pot.name}
@@ -28,7 +36,7 @@ export function Pots({ bench, phase, choose }: { bench: Bench; phase: string; ch
             {pot.name} <i class="word">{pot.ready ? 'ready' : ''}</i>
           </span>
           <b class="num">{pot.temperature || 'not read'}</b>
-          {pot.aim && <small class="num">{pot.aim}</small>}
+          {pot.aim && !slim && <small class="num">{pot.aim}</small>}
         </button>
       ))}
     </div>
