@@ -5,16 +5,20 @@ import (
 )
 
 // jarRows are a batch's jars, numbered from one across all its keys.
-func (s *State) jarRows(batchKey string) []JarRow {
+func (s *State) jarRows(x *shelfStock, batchKey string) []JarRow {
 	out := []JarRow{}
 	m := s.minted.get(batchKey)
 	if m == nil {
 		return out
 	}
 	where := s.where(Shelf, m.from.ref)
-	x := s.shelfStock()
+	rest := x.restOf(batchKey)
 	for i, code := range m.codes() {
-		out = append(out, JarRow{code, calc.ShowJarCode(code), i + 1, x.placeOfJar(batchKey, code), where})
+		place := rest
+		if p := x.jarAt[code]; p != "" {
+			place = s.placeName(p)
+		}
+		out = append(out, JarRow{code, calc.ShowJarCode(code), i + 1, place, where})
 	}
 	return out
 }
@@ -55,7 +59,7 @@ func (s *State) viewJar(ctx Context, args []byte) (any, *Refusal) {
 	if b := s.making(jar.Batch); b != nil {
 		v.Batch = s.batchView(ctx, b)
 	} else {
-		v.Batch = s.shelfBatch(&jar.Jars, s.jarRows(jar.Batch))
+		v.Batch = s.shelfBatch(&jar.Jars, s.jarRows(s.shelfStock(), jar.Batch))
 	}
 	return v, nil
 }

@@ -268,10 +268,15 @@ func (x *shelfStock) placeOfJar(batch, code string) string {
 	if p := x.jarAt[code]; p != "" {
 		return x.s.placeName(p)
 	}
-	own := map[string]int64{}
+	return x.restOf(batch)
+}
+
+// restOf names where the jars of a batch stand whose codes were never read.
+func (x *shelfStock) restOf(batch string) string {
 	m := x.s.minted.get(batch)
-	for c, p := range x.jarAt {
-		if key, _ := calc.SplitJarCode(c); x.s.jarKeys.get(key) != nil && x.s.jarKeys.get(key).s == batch {
+	own := map[string]int64{}
+	for _, c := range m.codes() {
+		if p := x.jarAt[c]; p != "" {
 			own[p]++
 		}
 	}
@@ -281,11 +286,8 @@ func (x *shelfStock) placeOfJar(batch, code string) string {
 			names = append(names, x.s.placeName(k.place))
 		}
 	}
-	switch len(names) {
-	case 0:
+	if len(names) == 0 {
 		return x.s.placeName(m.body.Place)
-	case 1:
-		return names[0]
 	}
 	return names[0] + orNames(names[1:])
 }

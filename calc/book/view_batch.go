@@ -28,8 +28,8 @@ func (s *State) batchView(ctx Context, m *making) BatchView {
 		v.RevisionNumber = r.number
 	}
 	v.Mass, v.Layers = m.massView()
-	v.Jars = s.jarRows(b.body.Key)
 	x := s.shelfStock()
+	v.Jars = s.jarRows(x, b.body.Key)
 	v.Places = x.placesOf(b.body.Key)
 	v.Looks = s.looks(ctx, m)
 	f := b.filling()

@@ -49,6 +49,7 @@ func (s *State) viewLot(ctx Context, args []byte) (any, *Refusal) {
 	}
 	held := s.heldByLots()
 	var batches []string
+	x := s.shelfStock()
 	for _, r := range s.reach(a.Key) {
 		b := s.batches.get(r.batch)
 		if b == nil {
@@ -59,10 +60,10 @@ func (s *State) viewLot(ctx Context, args []byte) (any, *Refusal) {
 			g = grams(r.mass, b.body.Plan.Step)
 		}
 		v.Batches = append(v.Batches, LotBatch{s.batchRow(ctx, b, held), g})
-		v.Jars = append(v.Jars, s.jarRows(r.batch)...)
+		v.Jars = append(v.Jars, s.jarRows(x, r.batch)...)
 		batches = append(batches, r.batch)
 	}
-	v.Places = s.shelfStock().placesOf(batches...)
+	v.Places = x.placesOf(batches...)
 	v.Says = "it went into " + counted(len(v.Batches), "batch", "batches") + " and " + counted(len(v.Jars), "jar", "jars")
 	if l.held {
 		v.Says = "held: " + l.reason + "; " + v.Says

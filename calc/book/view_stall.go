@@ -185,6 +185,12 @@ func (s *State) stallDay(ctx Context, x *shelfStock, key string, v *StallView) *
 		return true
 	})
 	slices.Reverse(v.Rows)
+	// What a count lacked was first of all taken by the sales that named no batch.
+	for _, u := range x.untold {
+		if u.place == key && dayOf(u.event.At, ctx.Zone) == today {
+			d.lacking -= min(max(d.lacking, 0), u.event.N)
+		}
+	}
 	return d
 }
 
@@ -226,7 +232,9 @@ func (s *State) tiles(x *shelfStock, key string, brought map[string]int64) []Til
 			}
 			left += p.n
 			says := number(p.n)
-			if p.to > 0 {
+			if p.to == p.from {
+				says = number(p.n - p.to)
+			} else {
 				says = number(p.n-p.to) + " to " + number(p.n-p.from)
 			}
 			t.Batches = append(t.Batches, TileBatch{p.batch, n.body.Code, says})
