@@ -5,6 +5,7 @@
 //	go run ./cmd/build run        build, then serve a demo book on this computer
 //	go run ./cmd/build test       every check; -long for the slow ones as well
 //	go run ./cmd/build bench      the benchmarks
+//	go run ./cmd/build pictures   the README's pictures anew
 //	go run ./cmd/build release    programs for every system, and sizes against their budgets
 package main
 
@@ -26,6 +27,7 @@ const usage = `usage: go run ./cmd/build [command]
   test [-long] [-only PART]
                     every check, each with its time
   bench             the benchmarks
+  pictures          the README's pictures anew, from the real app
   release           programs for every system into .build/release, and sizes against their budgets
 `
 
@@ -95,6 +97,11 @@ func dispatch(ctx context.Context, args []string) error {
 			return err
 		}
 		return release(ctx, h)
+	case "pictures":
+		if err := parse(); err != nil {
+			return err
+		}
+		return pictures(ctx, h)
 	case "help", "-h", "-help", "--help":
 		fmt.Print(usage)
 		return nil

@@ -50,11 +50,13 @@ func release(ctx context.Context, h house) error {
 			return err
 		}
 	}
-	return weigh(d)
+	weigh(d)
+	return nil
 }
 
-// weigh prints the sizes against their budgets, and is an error where one is over.
-func weigh(d dist) error {
+// weigh prints the sizes against their budgets. One that is over is said aloud and fails nothing: a budget is a report of
+// what a phone has to fetch, and whoever hands out a release decides about it.
+func weigh(d dist) {
 	over := 0
 	row := func(name string, budget int, match func(name string) bool) {
 		n, word := d.size(match), "within"
@@ -79,7 +81,6 @@ func weigh(d dist) error {
 		return strings.HasSuffix(f, ".br") || strings.HasSuffix(f, ".png")
 	})
 	if over > 0 {
-		return fmt.Errorf("%d of 3 budgets are passed", over)
+		fmt.Printf("\nOVER: %d of 3 budgets are passed\n", over)
 	}
-	return nil
 }

@@ -36,7 +36,9 @@ func test(ctx context.Context, h house, long bool, only string) error {
 		{"scenarios", func(ctx context.Context) error { return scenarios(ctx, h, env) }},
 	}
 	if long {
-		parts = append(parts, part{"go test -race", func(ctx context.Context) error { return goTest(ctx, h, env, "-race") }})
+		parts = append(parts,
+			part{"go test -race", func(ctx context.Context) error { return goTest(ctx, h, append(env, "CGO_ENABLED=1"), "-race") }},
+			part{"simulation", func(ctx context.Context) error { return simulation(ctx, h, env) }})
 	}
 	if only != "" {
 		parts = slices.DeleteFunc(parts, func(p part) bool { return !strings.Contains(p.name, only) })
@@ -117,6 +119,25 @@ func goTest(ctx context.Context, h house, env []string, flags ...string) error {
 	packages := slices.DeleteFunc(strings.Fields(out.String()), func(p string) bool { return p == "stillroom/pwa/e2e" })
 	args := append([]string{"test"}, flags...)
 	return h.call(ctx, env, "go", append(args, packages...)...)
+}
+
+// simulation plays many more seeds than a working day has time for; a seed that fails is printed and can be run alone.
+func simulation(ctx context.Context, h house, env []string) error {
+	return h.call(ctx, env, "go", "test", "-count=1", "-timeout", "30m", "-run", "Simulation", "./sync", "-sim.seeds", longSeeds)
+}
+
+// longSeeds are so many that a rare order of crashes comes up, in minutes on two cores.
+const longSeeds = "20000"
+
+// pictures takes the screens that the README shows, from the real app with the demo workshop in it.
+func pictures(ctx context.Context, h house) error {
+	if err := browsers(ctx, h); err != nil {
+		return err
+	}
+	if _, err := buildAll(ctx, h, quickBrotli); err != nil {
+		return err
+	}
+	return h.call(ctx, nil, "go", "test", "-count=1", "-run", "^TestPicturesOfTheReadme$", "./pwa/e2e", "-pictures")
 }
 
 // scenarios are played with -v: which engine played what is worth seeing, and so is what was skipped.

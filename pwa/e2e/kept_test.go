@@ -52,7 +52,7 @@ func TestOneOfTwoTabsWrites(t *testing.T) {
 		p.At("formula")
 		var name string
 		p.until("the half typed name", func() (bool, error) {
-			err := p.Run(`return document.querySelector('input[name="name"]')?.value || ''`, &name)
+			err := p.Run(`return document.querySelector('[name="name"]')?.value || ''`, &name)
 			return name == "Half typed", err
 		})
 		must(t, p.Look(first))

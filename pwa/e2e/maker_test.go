@@ -33,7 +33,7 @@ var scrub = struct {
 		{"C", "parfum", "parfum", "0,9"}, // a comma is a decimal point too
 		{"D", "sucrose", "sucrose (sugar)", "46.1"},
 	},
-	treat: []treatment{{"A", "heat", "75 C"}, {"C", "cool", "100 F"}, {"D", "fold", ""}},
+	treat: []treatment{{"A", "heat", "75 C"}, {"B", "melt", "75 C"}, {"C", "cool", "100 F"}, {"D", "fold", ""}},
 }
 
 // openPhone opens the app of a store at a path and waits for the screen.
@@ -192,6 +192,8 @@ func (p phone) DoStep() string {
 		p.Tap("It reads 98")
 	case "treat":
 		p.Tap("Done")
+	case "combine":
+		p.TapAt(`[data-part="combine"]`)
 	case "ph":
 		p.Pad("5.2")
 		p.Tap("pH 5.2")
