@@ -25,11 +25,6 @@ func (w *world) out(batch, n string) string {
 	return w.do("jars.move", m{"batch": batch, "from": "home", "to": "stall", "count": n}, "entry")
 }
 
-func (w *world) standing(batch, place string) int {
-	w.t.Helper()
-	return int(w.s.shelfStock().hand[at{batch, place}].N)
-}
-
 func TestMarketDay(t *testing.T) {
 	w := newWorld(t)
 	b := w.jars()

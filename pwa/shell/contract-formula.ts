@@ -131,6 +131,16 @@ export interface Compare {
   also: string[];
 }
 
+export interface Pot {
+  name: string;
+  phases: string[];
+  temperature: string;
+  aim: string;
+  /** in range, so that it may be combined */
+  ready: boolean;
+  says: string;
+}
+
 export interface FormulaCommands {
   /** a variant: a formula of its own that remembers where it came from */
   'formula.fork': { args: { formula: string; revision: string; name: string }; value: { key: string } };

@@ -2,7 +2,7 @@
 // Every figure is a string, written by the engine for a person to read; the app shows it and never computes with it.
 // The only bare numbers are shares between 0 and 1 that tell how much of a picture to fill.
 
-import type { FormulaCommands, FormulaViews } from './contract-formula';
+import type { FormulaCommands, FormulaViews, Pot } from './contract-formula';
 import type { StallCommands, StallViews } from './contract-stall';
 
 /** Where a row is kept: on this phone alone, or acknowledged by the home store and on its disk. */
@@ -273,16 +273,6 @@ export interface Bench {
   plannedJars: number;
   /** vessels that stand side by side until they are combined, with the last temperature read in each; [] when there is one */
   pots: Pot[];
-}
-
-export interface Pot {
-  name: string;
-  phases: string[];
-  temperature: string;
-  aim: string;
-  /** in range, so that it may be combined */
-  ready: boolean;
-  says: string;
 }
 
 export interface LotRow {

@@ -1,6 +1,7 @@
 // Vessels that stand side by side in one bath, each with its own temperature, until they are combined.
 
-import type { Bench, Pot } from '../../shell/contract';
+import type { Bench } from '../../shell/contract';
+import type { Pot } from '../../shell/contract-formula';
 
 /** The step of a pot to go to: its first that is open, else its last. */
 function stepOf(bench: Bench, pot: Pot): string {
