@@ -231,11 +231,9 @@ func (s *State) tiles(x *shelfStock, key string, brought map[string]int64) []Til
 				continue
 			}
 			left += p.n
-			says := number(p.n)
-			if p.to == p.from {
-				says = number(p.n - p.to)
-			} else {
-				says = number(p.n-p.to) + " to " + number(p.n-p.from)
+			says := number(p.n - p.to)
+			if p.to != p.from {
+				says += " to " + number(p.n-p.from)
 			}
 			t.Batches = append(t.Batches, TileBatch{p.batch, n.body.Code, says})
 			if state, _ := s.shelfState(p.batch); state == Held || state == Discarded {
