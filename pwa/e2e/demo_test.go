@@ -1,0 +1,8 @@
+package e2e
+
+import (
+	"testing"
+
+	"stillroom/pwa/e2e/webdriver"
+)
+
