@@ -65,12 +65,19 @@ func (s homeSource) Read(stream string, log sync.Log, after uint64, maxItems, ma
 func (h *home) connect(p *phone) {
 	h.t.Helper()
 	h.cut(p)
+	h.open(p)
+	p.act(p.must(OpConnect, nil, nil))
+}
+
+// open is the store's end of a new line.
+func (h *home) open(p *phone) *homeLine {
+	h.t.Helper()
 	l := &homeLine{}
 	l.link = sync.Accept(sync.StoreConfig{Name: "the test's home", Epoch: h.st.Epoch(), Key: h.st.Key()}, homeSource{h.st, l})
 	h.lines[p] = l
 	h.order = append(h.order, p)
 	h.do(l, l.link.Start(h.now))
-	p.act(p.must(OpConnect, nil, nil))
+	return l
 }
 
 // cut ends a line; what is under way on it is gone.
@@ -78,10 +85,15 @@ func (h *home) cut(p *phone) {
 	if h.lines[p] == nil {
 		return
 	}
-	delete(h.lines, p)
-	h.order = slices.DeleteFunc(h.order, func(o *phone) bool { return o == p })
+	h.drop(p)
 	p.out = nil
 	p.act(p.must(OpClosed, nil, nil))
+}
+
+// drop is the store's end of a line that is gone.
+func (h *home) drop(p *phone) {
+	delete(h.lines, p)
+	h.order = slices.DeleteFunc(h.order, func(o *phone) bool { return o == p })
 }
 
 // carry takes at most n messages across each line, both ways, and says whether any is left.
