@@ -43,7 +43,7 @@ func (d *Door) Call(b []byte) (out []byte) {
 			out = refuse(&book.Refusal{
 				Code: "engine",
 				Says: fmt.Sprintf("Stillroom met a fault of its own (%v).", fault),
-				Hint: "Everything kept before is still kept; this one was not. Load the page again.",
+				Hint: keptAfterFault(b),
 			})
 		}
 	}()
@@ -60,6 +60,15 @@ func (d *Door) Call(b []byte) (out []byte) {
 		return refuse(&book.Refusal{Code: "engine", Says: "The engine could not write its answer: " + err.Error() + ".", Hint: "Nothing was changed."})
 	}
 	return answer(true, h, raw)
+}
+
+// keptAfterFault is what a fault left. OpCommitted and OpStored come after the write, and a line brings again what it did
+// not get written; only a command ends with nothing kept.
+func keptAfterFault(request []byte) string {
+	if len(request) > 0 && Op(request[0]) == OpCommand {
+		return "Everything kept before is still kept; this one was not. Load the page again."
+	}
+	return "Everything that was kept is still kept. Load the page again."
 }
 
 func (d *Door) do(r request) (head any, raw []byte, no *book.Refusal) {
