@@ -167,14 +167,23 @@ func (c *conn) perform(actions []sync.Action) bool {
 			c.s.o.Log.Info("a connection ended", "device", c.name(), "code", a.Code, "says", a.Says)
 			return false
 		}
-		if c.src.failed != nil {
-			c.s.o.Log.Error("the book cannot be read", "error", c.src.failed)
-			why := reasonFor(c.src.failed)
-			c.src.failed = nil
-			c.perform(c.fail(why))
+		if c.unread() {
 			return false
 		}
 	}
+	// A read that failed gives the Link nothing to send, so it may be told by no action at all.
+	return !c.unread()
+}
+
+// unread ends the connection when the book could not be read for it.
+func (c *conn) unread() bool {
+	if c.src.failed == nil {
+		return false
+	}
+	c.s.o.Log.Error("the book cannot be read", "error", c.src.failed)
+	why := reasonFor(c.src.failed)
+	c.src.failed = nil
+	c.perform(c.fail(why))
 	return true
 }
 
