@@ -142,8 +142,18 @@ export interface Arrival {
 /** Keeps envelopes and lets go of this device's own entries that are inside them, in one transaction. */
 export function keepArrivals(arrivals: readonly Arrival[]): Promise<void> {
   const groups = neighbours(arrivals.map((one) => one.chunk));
-  return write(['chunks', 'pending'], (tx) => {
-    for (const chunk of groups.map(mergeGroup)) tx.objectStore('chunks').put(chunk, [chunk.stream, chunk.from]);
+  return write(['chunks', 'pending'], (tx, giveUp) => {
+    const rows = tx.objectStore('chunks');
+    for (const chunk of groups.map(mergeGroup)) {
+      const key = [chunk.stream, chunk.from];
+      const there = rows.get(key) as IDBRequest<Chunk | undefined>;
+      there.onsuccess = () => {
+        // A write of which the browser lost the answer may be on disk, and the next line cuts the same envelopes
+        // differently: a shorter chunk in its place would take away envelopes whose pending rows are gone already.
+        if (there.result && there.result.epoch === chunk.epoch && there.result.to > chunk.to) return;
+        guard(giveUp, () => rows.put(chunk, key));
+      };
+    }
     for (const { chunk, mine } of arrivals) {
       for (const seq of mine) tx.objectStore('pending').delete([chunk.stream, seq]);
     }
