@@ -26,6 +26,11 @@ function arrival({ stream, epoch, after, last, hash, mac, mine }: Extract<Action
   return { chunk: { stream, epoch, from: after + 1, to: last, hash, mac, bytes }, mine: mine ?? [] };
 }
 
+/** What happened and what to do, one after the other. */
+function sentence({ says, hint }: { says: string; hint: string }): string {
+  return [says, hint].filter((part) => part !== '').join(' ');
+}
+
 export class Book {
   private device: keep.Device | undefined;
   private acked: Record<string, number> = {};
@@ -119,14 +124,14 @@ export class Book {
   private must(answer: Answer): void {
     if (answer.ok) return;
     const refused = asResult(answer);
-    throw new Unreadable(refused.ok ? '' : `${refused.error.says} ${refused.error.hint}`.trim());
+    throw new Unreadable(refused.ok ? '' : sentence(refused.error));
   }
 
   /** Does what the engine asks, in its order. Work of a line that is gone by then is let go: the next line brings it again. */
   private perform(answer: Answer): void {
     if (!answer.ok) {
       const refused = asResult(answer);
-      this.trouble = refused.ok ? '' : refused.error.says;
+      this.trouble = refused.ok ? '' : sentence(refused.error);
       this.tell();
       return;
     }
@@ -160,7 +165,7 @@ export class Book {
         await this.welcomed(action.role, action.letter, action.clock, action.epochs);
         return;
       case 'stop':
-        this.trouble = isOrdinary(action.code) ? '' : [action.says, action.hint].filter((part) => part !== '').join(' ');
+        this.trouble = isOrdinary(action.code) ? '' : sentence(action);
         if (action.fatal) this.socket.stop();
         else this.socket.drop();
     }
