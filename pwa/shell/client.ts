@@ -3,6 +3,7 @@
 
 import { signal, type ReadonlySignal, type Signal } from '@preact/signals';
 import type { Commands, LinkState, Result, Views } from './contract';
+import { find, keep } from './drafts';
 import { refused, type FromWorker, type Ready, type Request, type Tab, type ToWorker } from './messages';
 import { watchForUpdate } from './update';
 
@@ -170,13 +171,12 @@ export function calc<T>(name: string, what: unknown): Promise<Result<T>> {
 }
 
 /** Keeps something half typed on this phone only; it survives a reload. undefined removes it. */
-export async function keepDraft(name: string, value: unknown): Promise<void> {
-  await request({ do: 'keepDraft', name, value });
+export function keepDraft(name: string, value: unknown): Promise<void> {
+  return keep(name, value, (under, newest) => request({ do: 'keepDraft', name: under, value: newest }));
 }
 
-export async function draft<T>(name: string): Promise<T | undefined> {
-  const result = await request({ do: 'draft', name });
-  return result.ok ? (result.value as T | undefined) : undefined;
+export function draft<T>(name: string): Promise<T | undefined> {
+  return find<T>(name, (under) => request({ do: 'draft', name: under }));
 }
 
 /** The PDF of a batch's labels, made by the home store. */

@@ -3,6 +3,7 @@ package webdriver
 import (
 	"encoding/json"
 	"net/http"
+	"strings"
 )
 
 // elementKey is the protocol's fixed name for a reference to an element.
@@ -44,6 +45,8 @@ func (e Element) Click() error {
 
 // Type sends keys to the element.
 func (e Element) Type(text string) error {
+	// A line end is a key of the protocol: as a character one of the two engines types nothing for it.
+	text = strings.ReplaceAll(text, "\n", "\ue007")
 	return e.session.call(http.MethodPost, e.path("/value"), map[string]string{"text": text}, nil)
 }
 
