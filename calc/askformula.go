@@ -123,6 +123,19 @@ func (a *askKnown) read() (Known, *FieldError) {
 	return k, nil
 }
 
+// readFormula reads what a request brings along, and then its formula; a fault of the formula stands under "formula".
+func readFormula(formula askFormula, known askKnown) (Formula, Known, *FieldError) {
+	k, err := known.read()
+	if err != nil {
+		return Formula{}, k, err
+	}
+	f, err := formula.read()
+	if err != nil {
+		return f, k, err.under("formula")
+	}
+	return f, k, nil
+}
+
 func (a *askIngredient) into(k *Known) *FieldError {
 	said := Cite{Source: a.Source, Mark: "T"}
 	if said.Source == "" {

@@ -75,13 +75,9 @@ type askJudge struct {
 }
 
 func (a *askJudge) read() (Formula, Known, int, *FieldError) {
-	k, err := a.askKnown.read()
+	f, k, err := readFormula(a.Formula, a.askKnown)
 	if err != nil {
-		return Formula{}, k, 0, err
-	}
-	f, err := a.Formula.read()
-	if err != nil {
-		return f, k, 0, err.under("formula")
+		return f, k, 0, err
 	}
 	pH := 0
 	if a.PH != "" {
@@ -229,13 +225,9 @@ func doTakeApart(request []byte) (any, *FieldError) {
 	if err := strict(request, &ask); err != nil {
 		return nil, err
 	}
-	k, err := ask.askKnown.read()
+	f, k, err := readFormula(ask.Formula, ask.askKnown)
 	if err != nil {
 		return nil, err
-	}
-	f, err := ask.Formula.read()
-	if err != nil {
-		return nil, err.under("formula")
 	}
 	a, err := TakeApart(f, k)
 	if err != nil {

@@ -43,13 +43,9 @@ func doGrit(request []byte) (any, *FieldError) {
 	if err := strict(request, &ask); err != nil {
 		return nil, err
 	}
-	k, err := ask.askKnown.read()
+	f, k, err := readFormula(ask.Formula, ask.askKnown)
 	if err != nil {
 		return nil, err
-	}
-	f, err := ask.Formula.read()
-	if err != nil {
-		return nil, err.under("formula")
 	}
 	if _, err := TakeApart(f, k); err != nil {
 		return nil, err.under("formula")

@@ -56,13 +56,9 @@ func doSmallest(request []byte) (any, *FieldError) {
 	if err := strict(request, &ask); err != nil {
 		return nil, err
 	}
-	k, err := ask.askKnown.read()
+	f, k, err := readFormula(ask.Formula, ask.askKnown)
 	if err != nil {
 		return nil, err
-	}
-	f, err := ask.Formula.read()
-	if err != nil {
-		return nil, err.under("formula")
 	}
 	batch, err := ReadGrams(string(ask.Batch))
 	if err != nil {
