@@ -15,16 +15,9 @@ func (s *State) forkFormula(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 	if no != nil {
 		return nil, nil, no
 	}
-	f := s.formulas.get(a.Formula)
-	if f == nil {
-		return nil, nil, refuse("formula unknown", "formula", "this formula is not in this book", "choose it from the list of formulas")
-	}
-	r := f.newest()
-	if a.Revision != "" {
-		ref, err := ParseRef(a.Revision)
-		if r = f.find(ref); err != nil || r == nil {
-			return nil, nil, refuse("revision unknown", "revision", "this revision of the formula is not in this book", "open the formula again and start the variant from there")
-		}
+	_, r, no := s.asked(a.Formula, a.Revision, "open the formula again and start the variant from there")
+	if no != nil {
+		return nil, nil, no
 	}
 	b := r.read()
 	if b == nil {

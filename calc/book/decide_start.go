@@ -26,17 +26,11 @@ func (s *State) startBatch(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 	if no != nil {
 		return nil, nil, no
 	}
-	f := s.formulas.get(a.Formula)
-	if f == nil {
-		return nil, nil, refuse("formula unknown", "formula", "this formula is not in this book", "choose it from the list of formulas")
+	f, r, no := s.asked(a.Formula, a.Revision, "open the formula again and start from there")
+	if no != nil {
+		return nil, nil, no
 	}
-	r := f.newest()
-	if a.Revision != "" {
-		ref, err := ParseRef(a.Revision)
-		if r = f.find(ref); err != nil || r == nil {
-			return nil, nil, refuse("revision unknown", "revision", "this revision of the formula is not in this book", "open the formula again and start from there")
-		}
-	} else if len(f.leaves()) > 1 {
+	if a.Revision == "" && len(f.leaves()) > 1 {
 		return nil, nil, refuse("forked", "revision", "two revisions of this formula were made apart, and neither follows the other", "open the formula and choose which of them to make")
 	}
 	if a.Purpose == "" {

@@ -54,6 +54,24 @@ func (f *formula) newest() *revision {
 	return leaves[len(leaves)-1]
 }
 
+// asked is the formula and the revision that a command names, the newest when it names none. again says how to go on
+// from a revision that is not here.
+func (s *State) asked(key, rev, again string) (*formula, *revision, *Refusal) {
+	f := s.formulas.get(key)
+	if f == nil {
+		return nil, nil, refuse("formula unknown", "formula", "this formula is not in this book", "choose it from the list of formulas")
+	}
+	if rev == "" {
+		return f, f.newest(), nil
+	}
+	ref, err := ParseRef(rev)
+	r := f.find(ref)
+	if err != nil || r == nil {
+		return nil, nil, refuse("revision unknown", "revision", "this revision of the formula is not in this book", again)
+	}
+	return f, r, nil
+}
+
 // leaves are the revisions that no other follows: one, or more after a fork.
 func (f *formula) leaves() []*revision {
 	followed := map[Ref]bool{}
