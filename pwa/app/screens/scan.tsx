@@ -1,9 +1,10 @@
 // The scanner: the camera, and a photo or typing one touch away.
 
-import { useEffect, useRef, useState } from 'preact/hooks';
-import { ask, scan, scanPhoto, scanTrouble } from '../../shell/client';
+import { useRef, useState } from 'preact/hooks';
+import { ask, scanPhoto, scanTrouble } from '../../shell/client';
 import type { Refusal } from '../../shell/contract';
 import { Screen } from '../frame/screen';
+import { useCamera } from '../parts/camera';
 import { Trouble } from '../parts/trouble';
 import { go } from '../route';
 
@@ -30,22 +31,7 @@ export function Scan() {
     else setError(found);
   };
 
-  useEffect(() => {
-    const element = video.current;
-    if (!element) return;
-    let here = true;
-    let stop: (() => void) | undefined;
-    void scan(element, (text) => {
-      if (here) void look(text);
-    }).then((end) => {
-      if (here) stop = end;
-      else end();
-    });
-    return () => {
-      here = false;
-      stop?.();
-    };
-  }, []);
+  useCamera(video, true, (text) => void look(text));
 
   const photo = async (file: File | undefined) => {
     if (!file) return;

@@ -1,8 +1,9 @@
 // Codes one after the other, by camera or by hand, with a running count and a short beep, so that the eyes stay on the jars.
 
 import { useEffect, useRef, useState } from 'preact/hooks';
-import { ask, scan, scanTrouble } from '../../shell/client';
+import { ask, scanTrouble } from '../../shell/client';
 import type { Refusal } from '../../shell/contract';
+import { useCamera } from '../parts/camera';
 import { Trouble } from '../parts/trouble';
 import { count } from '../words';
 
@@ -59,22 +60,9 @@ export function Codes({ of, edit, toStall }: CodesProps) {
   };
 
   useEffect(() => {
-    const element = video.current;
-    if (!looking || !element) return;
-    let here = true;
-    let stop: (() => void) | undefined;
-    sound.current ??= new AudioContext();
-    void scan(element, (text) => {
-      if (here) void take(text);
-    }).then((end) => {
-      if (here) stop = end;
-      else end();
-    });
-    return () => {
-      here = false;
-      stop?.();
-    };
+    if (looking && video.current) sound.current ??= new AudioContext();
   }, [looking]);
+  useCamera(video, looking, (text) => void take(text));
 
   return (
     <section data-part="codes">
