@@ -17,10 +17,8 @@ import (
 // test runs every check. CI calls exactly this.
 func test(ctx context.Context, h house, long bool, only string) error {
 	quality := quickBrotli
-	var env []string
 	if long {
 		quality = smallBrotli
-		env = append(env, "STILLROOM_LONG=1") // tests that repeat or draw seeds take more of them
 	}
 	wasm := []string{"GOOS=js", "GOARCH=wasm", "CGO_ENABLED=0"}
 	parts := []part{
@@ -32,13 +30,13 @@ func test(ctx context.Context, h house, long bool, only string) error {
 		{"staticcheck", func(ctx context.Context) error { return h.call(ctx, nil, "go", "tool", "staticcheck", "./...") }},
 		{"staticcheck engine", func(ctx context.Context) error { return staticcheckEngine(ctx, h, wasm) }},
 		{"tsc", func(ctx context.Context) error { return tsc(ctx, h) }},
-		{"go test", func(ctx context.Context) error { return goTest(ctx, h, env) }},
-		{"scenarios", func(ctx context.Context) error { return scenarios(ctx, h, env) }},
+		{"go test", func(ctx context.Context) error { return goTest(ctx, h, nil) }},
+		{"scenarios", func(ctx context.Context) error { return scenarios(ctx, h) }},
 	}
 	if long {
 		parts = append(parts,
-			part{"go test -race", func(ctx context.Context) error { return goTest(ctx, h, append(env, "CGO_ENABLED=1"), "-race") }},
-			part{"simulation", func(ctx context.Context) error { return simulation(ctx, h, env) }})
+			part{"go test -race", func(ctx context.Context) error { return goTest(ctx, h, []string{"CGO_ENABLED=1"}, "-race") }},
+			part{"simulation", func(ctx context.Context) error { return simulation(ctx, h) }})
 	}
 	if only != "" {
 		parts = slices.DeleteFunc(parts, func(p part) bool { return !strings.Contains(p.name, only) })
@@ -122,8 +120,8 @@ func goTest(ctx context.Context, h house, env []string, flags ...string) error {
 }
 
 // simulation plays many more seeds than a working day has time for; a seed that fails is printed and can be run alone.
-func simulation(ctx context.Context, h house, env []string) error {
-	return h.call(ctx, env, "go", "test", "-count=1", "-timeout", "30m", "-run", "Simulation", "./sync", "-sim.seeds", longSeeds)
+func simulation(ctx context.Context, h house) error {
+	return h.call(ctx, nil, "go", "test", "-count=1", "-timeout", "30m", "-run", "Simulation", "./sync", "-sim.seeds", longSeeds)
 }
 
 // longSeeds are so many that a rare order of crashes comes up, in minutes on two cores.
@@ -141,11 +139,11 @@ func pictures(ctx context.Context, h house) error {
 }
 
 // scenarios are played with -v: which engine played what is worth seeing, and so is what was skipped.
-func scenarios(ctx context.Context, h house, env []string) error {
+func scenarios(ctx context.Context, h house) error {
 	if _, err := os.Stat(h.path(".build", "stillroom")); err != nil {
 		return errors.New("there is no .build/stillroom to play them with: the build failed")
 	}
-	return h.call(ctx, env, "go", "test", "-count=1", "-v", "-timeout", "12m", "./pwa/e2e")
+	return h.call(ctx, nil, "go", "test", "-count=1", "-v", "-timeout", "12m", "./pwa/e2e")
 }
 
 // look tells where a program is, or "".
