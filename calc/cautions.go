@@ -29,12 +29,18 @@ func cautionsOf(f *Formula, k Known) []Caution {
 	}
 	five := decimal.New(5, 0)
 	dry := !e.waterIn().GreaterThanOrEqual(decimal.New(wet, 0))
-	say(len(e.apart.Supplied) > 0, "Keep out of the eyes.", "every product")
-	say(len(e.apart.Supplied) > 0, "Stop using it if it irritates.", "every product")
+	some := len(e.apart.Supplied) > 0
+	mist := f.Site == "spray or mist"
+	say(some && !mist && f.Site != "eye area", "Keep out of the eyes.", "every product")
+	say(some && f.Site == "eye area", "Around the eye, not in it. If it gets in, rinse with water at once.", "it is used close to the eye")
+	say(some && mist, "Do not spray into the face or the eyes. Do not breathe the mist in.", "what is sprayed is breathed in")
+	say(mist && !e.amount("Alcohol").Add(e.amount("Alcohol Denat.")).LessThan(decimal.New(20, 0)), "Flammable: not near a flame or a hot surface.", "20 % of alcohol or more, sprayed")
+	say(some, "Stop using it if it irritates.", "every product")
 	say(grit, "Not on broken or just-shaved skin.", "it holds grit")
-	say(f.Wash == "rinse-off" && (!oils.LessThan(five) || !active.LessThan(five)), "Slippery: rinse the floor after use.", "oil or surfactant on a wet floor")
-	say(dry && len(e.apart.Supplied) > 0, "Dry hands, keep water out, close the lid.", "no water in it, so water that gets in is not preserved")
+	say((f.Wash == "rinse-off" || f.Site == "bath" || f.Site == "foot") && (!oils.LessThan(five) || !active.LessThan(five)), "Slippery: rinse the floor after use.", "oil or surfactant on a wet floor")
+	say(dry && some && !mist, "Dry hands, keep water out, close the lid.", "no water in it, so water that gets in is not preserved")
 	say(!dry && sugar.GreaterThanOrEqual(decimal.New(20, 0)), "Keep water out, close the lid.", "much sugar or salt")
-	say(len(e.apart.Supplied) > 0, "Not food. Keep out of children's reach.", "every product")
+	say(some && f.Age == "3 to 12", "Not for children under 3.", "made for children from 3")
+	say(some, "Not food. Keep out of children's reach.", "every product")
 	return out
 }

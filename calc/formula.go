@@ -5,6 +5,11 @@ import (
 	"stillroom/calc/matter"
 )
 
+// Sites are where a product is used: colour, inhalation and limits differ by it (E18).
+func Sites() []string {
+	return []string{"body", "face", "hair", "lip", "hand", "foot", "eye area", "bath", "spray or mist", "nail", "intimate", "whole body"}
+}
+
 // The words of package matter, under the name that the rest of the house uses.
 type (
 	Percent     = matter.Percent
@@ -31,7 +36,7 @@ type Formula struct {
 	Key    string
 	Name   string
 	Wash   string // "rinse-off", "leave-on" or "" when not said
-	Site   string // body, face, hair, lip, hand, eye area …
+	Site   string // one of Sites, or ""
 	Age    string // "adults", "3 to 12", "under 3"
 	Phases []Phase
 	Lines  []Line

@@ -103,6 +103,11 @@ func TestCautionsFollowWhatIsInIt(t *testing.T) {
 		{"wash", calc.Formula{Wash: "rinse-off", Lines: []calc.Line{line("water", 0), line("betaine-30", 30*calc.OnePercent)}}, "Slippery", "just-shaved"},
 		{"lotion", calc.Formula{Wash: "leave-on", Lines: []calc.Line{line("water", 0), line("sunflower-oil", 10*calc.OnePercent)}}, "Keep out of the eyes", "Slippery"},
 		{"butter", calc.Formula{Wash: "leave-on", Lines: []calc.Line{line("shea", 0)}}, "Dry hands", "just-shaved"},
+		{"mist", calc.Formula{Wash: "leave-on", Site: "spray or mist", Lines: []calc.Line{line("water", 0), line("glycerin", 3*calc.OnePercent)}}, "Do not breathe the mist in", "Keep out of the eyes"},
+		{"dry mist", calc.Formula{Wash: "leave-on", Site: "spray or mist", Lines: []calc.Line{line("sunflower-oil", 0)}}, "Do not spray into the face", "Dry hands"},
+		{"eye cream", calc.Formula{Wash: "leave-on", Site: "eye area", Lines: []calc.Line{line("water", 0), line("sunflower-oil", 10*calc.OnePercent)}}, "Around the eye, not in it", "Keep out of the eyes"},
+		{"bath oil", calc.Formula{Wash: "leave-on", Site: "bath", Lines: []calc.Line{line("sunflower-oil", 0)}}, "Slippery", "just-shaved"},
+		{"for a child of five", calc.Formula{Wash: "rinse-off", Age: "3 to 12", Lines: []calc.Line{line("water", 0)}}, "Not for children under 3", "Slippery"},
 	} {
 		all := ""
 		for _, x := range labelOf(t, calc.LabelAsk{Region: "EU", Net: calc.Gram}, c.f).Cautions {

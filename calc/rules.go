@@ -32,6 +32,7 @@ var rules = []rule{
 	{"grit-order", ruleGritOrder},
 	{"benzoate-ascorbic", ruleBenzoateAscorbic},
 	{"under-three", ruleUnderThree},
+	{"mist", ruleMist},
 	{"free-oil", ruleFreeOil},
 	{"firmer", ruleFirmer},
 	{"water-named", ruleWaterNamed},

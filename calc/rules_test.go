@@ -15,6 +15,7 @@ type ruleCase struct {
 	phases string
 	wash   string
 	age    string
+	site   string
 	pH     int
 	batch  Mass
 	step   Mass
@@ -159,7 +160,16 @@ var ruleCases = map[string][]ruleCase{
 	},
 	"under-three": {
 		{name: "under three", lines: "water qs", age: "under 3", level: Stop, says: "special assessment"},
+		{name: "intimate", lines: "water qs", age: "adults", site: "intimate", level: Stop, says: "intimate use"},
 		{name: "adults", lines: "water qs", age: "adults"},
+	},
+	"mist": {
+		{name: "scent alone in water", lines: "water qs, parfum 0.5", site: "spray or mist", level: Care, line: "2", says: "without a solubiliser"},
+		{name: "oil alone in water", lines: "water qs, sunflower-oil 1", site: "spray or mist", level: Care, line: "2", says: "undiluted"},
+		{name: "sand", lines: "water qs, sand 2", site: "spray or mist", level: Stop, line: "2", says: "does not dissolve"},
+		{name: "acid not for aerosols", lines: "water qs, benzyl-dehydroacetic 0.8", site: "spray or mist", level: Care, line: "2", says: "aerosol"},
+		{name: "droplets", lines: "water qs, glycerin 3", site: "spray or mist", level: Unchecked, says: "droplets is missing"},
+		{name: "not sprayed", lines: "water qs, parfum 0.5, sand 2", site: "body"},
 	},
 	"wear-powder": {
 		{name: "isethionate", lines: "water qs, sci-powder 15", level: Wear, line: "2", says: "respirator, before the tub is opened"},
@@ -211,7 +221,7 @@ func ruleBook() Known {
 
 func caseFormula(t *testing.T, c ruleCase) Formula {
 	t.Helper()
-	d := Draft{Name: c.name, Wash: c.wash, Age: c.age}
+	d := Draft{Name: c.name, Wash: c.wash, Age: c.age, Site: c.site}
 	for _, p := range strings.Split(c.phases, ";") {
 		if word := strings.SplitN(strings.TrimLeft(p, " "), " ", 3); len(word) == 3 {
 			d.Phases = append(d.Phases, DraftPhase{word[0], DraftTreatment{Do: word[1], To: word[2]}})

@@ -1,6 +1,7 @@
 package book
 
 import (
+	"crypto/sha256"
 	"slices"
 	"strconv"
 	"strings"
@@ -61,7 +62,15 @@ func (s *State) defineContainer(ctx Context, args []byte) ([]Draft, any, *Refusa
 		bodies = append(bodies, kindBody{KindContainerDefined, b})
 	}
 	if count > 0 {
-		bodies = append(bodies, kindBody{KindLotReceived, s.containerLot(ctx, draw, b, count, a.Count)})
+		lot := s.containerLot(ctx, draw, b, count, a.Count)
+		if a.Intent != "" {
+			// The lot's key follows from the intent, so that the same press, sent again, is known again.
+			seed := drawer{seed: sha256.Sum256([]byte("container lot\x00" + b.Key + "\x00" + a.Intent))}
+			lot.Key = seed.key(8, func(string) bool { return false })
+		}
+		if s.lots.get(lot.Key) == nil {
+			bodies = append(bodies, kindBody{KindLotReceived, lot})
+		}
 	}
 	out, no := several(bodies...)
 	return out, keyValue{b.Key}, no

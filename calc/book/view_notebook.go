@@ -27,7 +27,7 @@ func (s *State) viewNotebook(args []byte) (any, *Refusal) {
 	page := calc.Notebook(a.Text, k)
 	v := NotebookView{Title: page.Title, Lines: []NotebookLine{}, Total: page.Total, TotalSays: page.TotalSays, Draft: page.Draft, Unread: len(page.Unread)}
 	for _, l := range page.Lines {
-		row := NotebookLine{Typed: l.Typed, Ingredient: l.Ingredient, Name: l.Name, Sure: l.Sure, Choices: []Choice{}, Amount: l.Amount, Grams: l.Grams,
+		row := NotebookLine{Kind: l.Kind, Typed: l.Typed, Ingredient: l.Ingredient, Name: l.Name, Sure: l.Sure, Choices: []Choice{}, Amount: l.Amount, Grams: l.Grams,
 			Percent: l.Percent, Phase: l.Phase, QS: l.QS, Says: l.Says, Trouble: l.Trouble}
 		if l.Base != "" {
 			row.Ingredient = l.Base

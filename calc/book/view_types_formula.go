@@ -12,6 +12,7 @@ type Choice struct {
 
 // NotebookLine is a line of a notebook page: what was typed, and what it was taken to mean.
 type NotebookLine struct {
+	Kind       string   `json:"kind"`
 	Typed      string   `json:"typed"`
 	Ingredient string   `json:"ingredient"`
 	Name       string   `json:"name"`
@@ -107,6 +108,8 @@ type ownContainer struct {
 	LabelWidth  string `json:"labelWidth"`
 	LabelHeight string `json:"labelHeight"`
 	Count       string `json:"count"`
+	// Intent is the app's own mark of one filling-in of the form: the key pressed twice on it brings one lot.
+	Intent string `json:"intent,omitempty"`
 }
 
 // CompareView is the view compare.

@@ -20,7 +20,7 @@ export function heaviestFirst(findings: readonly Finding[]): Finding[] {
 export const whereWord: Record<Where, string> = { phone: 'on this phone', book: 'in the book' };
 
 export const washes = ['rinse-off', 'leave-on'];
-export const sites = ['body', 'face', 'hair', 'lip', 'hand', 'foot', 'eye area'];
+export const sites = ['body', 'face', 'hair', 'lip', 'hand', 'foot', 'eye area', 'bath', 'spray or mist', 'nail', 'intimate', 'whole body'];
 export const ages = ['adults', '3 to 12', 'under 3'];
 export const purposes = ['trial', 'sale', 'gift', 'class', 'own use'];
 export const doings = ['mix', 'heat', 'melt', 'cool', 'whip', 'fold'];

@@ -3,6 +3,7 @@
 
 import { signal, type ReadonlySignal, type Signal } from '@preact/signals';
 import type { Commands, LinkState, Result, Views } from './contract';
+import type { LabelFile } from './contract-workshop';
 import { find, keep } from './drafts';
 import { refused, type FromWorker, type Ready, type Request, type Tab, type ToWorker } from './messages';
 import { watchForUpdate } from './update';
@@ -180,8 +181,8 @@ export function draft<T>(name: string): Promise<T | undefined> {
 }
 
 /** The PDF of a batch's labels, made by the home store. */
-export function labels(batch: string, sheet: string): Promise<Result<Blob>> {
-  return request({ do: 'labels', batch, sheet }) as Promise<Result<Blob>>;
+export function labels(batch: string, sheet: string): Promise<Result<LabelFile>> {
+  return request({ do: 'labels', batch, sheet }) as Promise<Result<LabelFile>>;
 }
 
 /** Opens the book in this tab; the tab that had it shows that it is open elsewhere. */

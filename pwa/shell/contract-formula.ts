@@ -9,6 +9,8 @@ export interface Choice {
 
 /** A line of a notebook page: what was typed, and what it was taken to mean. Nothing typed is ever dropped. */
 export interface NotebookLine {
+  /** ingredient, title, phase, total, plan, remark or unread */
+  kind: string;
   typed: string;
   ingredient: string;
   name: string;
@@ -112,6 +114,8 @@ export interface OwnContainer {
   labelWidth: string;
   labelHeight: string;
   count: string;
+  /** a mark of this one filling-in of the form, so that a key pressed twice brings one lot */
+  intent?: string;
 }
 
 /** view `compare` (args: {key, from, to}): what changed between two revisions, of one formula or of a variant and its origin */

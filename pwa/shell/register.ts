@@ -1,5 +1,6 @@
 // A phone gets its name from the home store once in its life, and never another while anything is kept under it.
 
+import type { LabelFile } from './contract-workshop';
 import type { Device } from './keep';
 
 export class NoStore extends Error {}
@@ -37,8 +38,8 @@ async function reason(response: Response): Promise<string> {
   return (await response.text().catch(() => '')).trim();
 }
 
-/** The labels of a batch as a PDF. The home store makes it, so without it there is a sentence and no file. */
-export async function fetchLabels(token: string, batch: string, sheet: string): Promise<Blob> {
+/** The labels of a batch as a PDF, and what had no room on them. The home store makes it, so without it there is a sentence and no file. */
+export async function fetchLabels(token: string, batch: string, sheet: string): Promise<LabelFile> {
   const query = new URLSearchParams({ batch, sheet });
   const response = await fetch('/api/labels?' + query, { headers: { Authorization: `Bearer ${token}` }, cache: 'no-store' }).catch(() => {
     throw new NoStore('Labels are made by the home store, and it does not answer now.');
@@ -49,5 +50,5 @@ export async function fetchLabels(token: string, batch: string, sheet: string): 
   if (response.headers.get('Content-Type')?.split(';')[0] !== 'application/pdf') {
     throw new NoStore('What answered was not the home store. Check which network this phone is in.');
   }
-  return response.blob();
+  return { pdf: await response.blob(), says: response.headers.get('Stillroom-Says') ?? '' };
 }

@@ -7,14 +7,14 @@ import { Trouble } from '../parts/trouble';
 
 const words = ['jar', 'bottle', 'tin', 'tube', 'bar', 'pouch'];
 const fields = ['name', 'brimful', 'tare', 'material', 'count'];
-const start: OwnContainer = { key: '', name: '', word: 'jar', brimful: '', tare: '', material: '', closure: '', labelWidth: '', labelHeight: '', count: '' };
+const start: OwnContainer = { key: '', name: '', word: 'jar', brimful: '', tare: '', material: '', closure: '', labelWidth: '', labelHeight: '', count: '', intent: '' };
 
 /** A container of the maker's own: five lines, of which the name and the millilitres to the brim matter. */
 export function NewContainer({ made }: { made: (key: string) => void }) {
   const act = useAct();
   const kept = useKept<OwnContainer>('container:new');
   const typed = kept.value ?? start;
-  const set = (change: Partial<OwnContainer>) => kept.edit((now) => ({ ...(now ?? start), ...change }));
+  const set = (change: Partial<OwnContainer>) => kept.edit((now) => ({ ...(now ?? { ...start, intent: crypto.randomUUID() }), ...change }));
   const keep = async () => {
     const done = await act.run('container.define', typed);
     if (!done) return;

@@ -6,11 +6,12 @@ import type { Draft, Result } from '../../shell/contract';
 import type { Notebook } from '../../shell/contract-formula';
 import { useKept, useView } from '../book';
 import { NotThere, Screen } from '../frame/screen';
+import { Choice } from '../parts/choice';
 import { Trouble } from '../parts/trouble';
 import { offerUndo } from '../parts/undo';
 import { go } from '../route';
-import { count } from '../words';
-import { emptyPage, toDraft, type Page } from './page';
+import { ages, count, sites, washes } from '../words';
+import { emptyPage, kindOf, toDraft, type Kind, type Page } from './page';
 import { ReadBack, stillOpen } from './readback';
 
 const back = { to: '/formulas', text: 'Formulas' };
@@ -39,13 +40,15 @@ function Writing({ page, edit, drop }: { page: Page; edit: (change: (now: Page) 
   const formulas = useView('formulas', {});
   const read = answer?.ok ? answer.value : undefined;
   const lines = page.text.trim() ? (read?.lines ?? []) : [];
+  const kind = kindOf(page);
+  const say = (change: Partial<Kind>) => edit((now) => ({ ...now, kind: { ...kindOf(now), ...change } }));
   const open = lines.filter((l) => stillOpen(l, page.chosen[l.typed] ?? '')).length;
   // A draft holds per cent. Before these can be told, the amounts stand only here, and a formula would have none.
   const shares = read?.draft.lines.some((l) => l.percent || l.qs) === true;
   const make = async () => {
     if (!read) return;
     const was = await draft<Draft>('formula:new');
-    const made = toDraft(read, page.chosen, (key) => formulas?.ok === true && formulas.value.some((f) => f.key === key));
+    const made = toDraft(read, page, (key) => formulas?.ok === true && formulas.value.some((f) => f.key === key));
     await keepDraft('formula:new', made);
     go('/formulas/new');
     if (was && was.lines.length > 0) {
@@ -121,6 +124,12 @@ function Writing({ page, edit, drop }: { page: Page; edit: (change: (now: Page) 
             ))}
           </ol>
           {lines.length === 0 && <p class="faint">Each line shows here what it was taken to mean, in grams and per cent.</p>}
+          <details class="plan" data-part="kind">
+            <summary>{[kind.wash, kind.site, kind.age].join(' · ')}</summary>
+            <Choice label="On skin" options={washes} value={kind.wash} set={(wash) => say({ wash })} />
+            <Choice label="Where" options={sites} value={kind.site} set={(site) => say({ site })} />
+            <Choice label="For whom" options={ages} value={kind.age} set={(age) => say({ age })} />
+          </details>
           {lines.length > 0 && read?.totalSays && <p class="remark">{read.totalSays}</p>}
         </div>
       </div>

@@ -9,6 +9,15 @@ export interface Page {
   text: string;
   /** by line as typed: the key that was chosen for it */
   chosen: Record<string, string>;
+  /** what kind of product it is, where that was said on the page */
+  kind?: Kind;
+}
+
+export type Kind = Pick<Draft, 'wash' | 'site' | 'age'>;
+
+export function kindOf(page: Page): Kind {
+  const { wash, site, age } = blank();
+  return page.kind ?? { wash, site, age };
 }
 
 export const emptyPage: Page = { text: '', chosen: {} };
@@ -20,7 +29,8 @@ function madeFrom(line: NotebookLine, of: Draft['lines'][number] | undefined): b
   return held ? held === line.ingredient : of.note === `typed: ${line.typed.trim()}`;
 }
 
-export function toDraft(page: Notebook, chosen: Record<string, string>, isFormula: (key: string) => boolean): Draft {
+export function toDraft(page: Notebook, typed: Page, isFormula: (key: string) => boolean): Draft {
+  const { chosen } = typed;
   const empty = blank();
   const read = page.draft;
   const lines = [...read.lines];
@@ -37,9 +47,7 @@ export function toDraft(page: Notebook, chosen: Record<string, string>, isFormul
   }
   return {
     ...read,
-    wash: read.wash || empty.wash,
-    site: read.site || empty.site,
-    age: read.age || empty.age,
+    ...kindOf(typed),
     phases: read.phases.length > 0 ? read.phases : empty.phases,
     plan: read.plan.jars ? { ...empty.plan, ...read.plan, step: read.plan.step || empty.plan.step } : empty.plan,
     lines,

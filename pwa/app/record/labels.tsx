@@ -19,6 +19,7 @@ export function Labels({ of, open }: { of: Batch; open?: boolean }) {
   const [busy, setBusy] = useState(false);
   const [error, setError] = useState<Refusal | undefined>(undefined);
   const [file, setFile] = useState<File | undefined>(undefined);
+  const [noRoom, setNoRoom] = useState('');
   const [url, setUrl] = useState('');
   useEffect(() => {
     if (!file) return;
@@ -34,7 +35,8 @@ export function Labels({ of, open }: { of: Batch; open?: boolean }) {
     const result = await labels(row.key, sheet.value);
     setBusy(false);
     setError(result.ok ? undefined : result.error);
-    setFile(result.ok ? new File([result.value], `labels-${row.code}.pdf`, { type: 'application/pdf' }) : undefined);
+    setNoRoom(result.ok ? result.value.says : '');
+    setFile(result.ok ? new File([result.value.pdf], `labels-${row.code}.pdf`, { type: 'application/pdf' }) : undefined);
   };
   const says = row.state === 'resting' && row.purpose === 'trial' ? undefined : notYet[row.state];
   const { online } = link.value;
@@ -69,6 +71,11 @@ export function Labels({ of, open }: { of: Batch; open?: boolean }) {
       {!online && (
         <p class="hint" data-part="labels-offline">
           Labels come from the home store. It is out of reach now; when it runs again, they can be made here.
+        </p>
+      )}
+      {file && noRoom && (
+        <p class="note note-care" data-part="no-room" role="status">
+          <i class="word">take care</i> {noRoom}.
         </p>
       )}
       {file && url ? (
