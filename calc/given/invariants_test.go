@@ -1,16 +1,15 @@
-package given_test
+package given
 
 import (
 	"slices"
 	"strings"
 	"testing"
 
-	"stillroom/calc/given"
 	"stillroom/calc/matter"
 )
 
 func TestTheListCoversAnEverydayWorkshop(t *testing.T) {
-	list := given.Ingredients()
+	list := Ingredients()
 	if len(list) < 64 {
 		t.Fatalf("%d ingredients, want at least 64", len(list))
 	}
@@ -31,7 +30,7 @@ func TestTheListCoversAnEverydayWorkshop(t *testing.T) {
 // functions, kinds and solubilities are read by rules, so a slip in one would silence a rule.
 func TestOnlyKnownWordsStandInTheList(t *testing.T) {
 	functions := strings.Split("antioxidant,booster,buffer,chelating agent,clay,co-emulsifier,colour,conditioning,emollient,emulsifier,foam booster,grit,humectant,pH adjuster,powder,preservative,scent,skin feel,solubiliser,solvent,structure,surfactant,thickener,water", ",")
-	for _, i := range given.Ingredients() {
+	for _, i := range Ingredients() {
 		for _, f := range i.Functions {
 			if !slices.Contains(functions, f) {
 				t.Errorf("%s: function %q is read by nothing", i.Key, f)
@@ -55,7 +54,7 @@ func TestOnlyKnownWordsStandInTheList(t *testing.T) {
 }
 
 func TestFiguresLieWhereTheyCan(t *testing.T) {
-	for _, i := range given.Ingredients() {
+	for _, i := range Ingredients() {
 		if d := i.Density; d != nil && (d.MgPerML < 700 || d.MgPerML > 6000) {
 			t.Errorf("%s: %d mg/mL", i.Key, d.MgPerML)
 		}
@@ -87,7 +86,7 @@ func TestFiguresLieWhereTheyCan(t *testing.T) {
 // A word of a notebook must not point at two ingredients.
 func TestEveryIngredientHasWordsOfItsOwn(t *testing.T) {
 	whose := map[string]string{}
-	for _, i := range given.Ingredients() {
+	for _, i := range Ingredients() {
 		if len(i.Also) == 0 {
 			t.Errorf("%s has no common names", i.Key)
 		}
@@ -107,7 +106,7 @@ func TestEveryIngredientHasWordsOfItsOwn(t *testing.T) {
 // The published bands of actives and pH (the design's surfactant table, marks there); the one value of the list lies within them.
 func TestSurfactantsLieWithinThePublishedBands(t *testing.T) {
 	list := map[string]matter.Ingredient{}
-	for _, i := range given.Ingredients() {
+	for _, i := range Ingredients() {
 		list[i.Key] = i
 	}
 	for _, c := range []struct {
@@ -144,7 +143,7 @@ func TestSurfactantsLieWithinThePublishedBands(t *testing.T) {
 		if i.PHSupplied == nil || i.PHSupplied.Low != c.lowPH || i.PHSupplied.High != c.highPH {
 			t.Errorf("%s: pH %+v", c.key, i.PHSupplied)
 		}
-		for _, s := range given.Substances() {
+		for _, s := range Substances() {
 			if s.INCI == i.INCI && s.Charge != c.charge {
 				t.Errorf("%s: %s", c.key, s.Charge)
 			}

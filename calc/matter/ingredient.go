@@ -30,8 +30,40 @@ type Ingredient struct {
 	// Density at about 20 °C.
 	Density *Density `json:"density,omitempty"`
 	Hazards []Hazard `json:"hazards,omitempty"`
-	// Melts is the range in which it sets, for fats and waxes.
+	// Melts is the range in which it sets, for fats and waxes; it follows the grade.
 	Melts *TemperatureRange `json:"melts,omitempty"`
+	// Grade tells apart what is sold under one name: "50" is a stearic acid of which half is palmitic.
+	Grade string `json:"grade,omitempty"`
+	// CountsAs are words that rules read of where it comes from and what it does: "water", "food for microbes", "plant powder", "nut",
+	// "peanut", "sesame", "wheat", "soya", "milk", "plastic", "sharp", "sunlight" (expressed citrus and the like).
+	CountsAs []string `json:"countsAs,omitempty"`
+	// Holds is what law counts inside it beside its composition: allergens and restricted substances of an essential oil or extract, each
+	// at the most that is usual. The parts need not sum to anything.
+	Holds []Share `json:"holds,omitempty"`
+	// Vanillin is how much vanillin and ethyl vanillin is in a scent; nil is not known.
+	Vanillin *Range `json:"vanillin,omitempty"`
+	// HLB of an emulsifier, and WantsHLB what an oil asks of one, oil in water: one for each source, since tables differ.
+	HLB      []HLB `json:"hlb,omitempty"`
+	WantsHLB []HLB `json:"wantsHLB,omitempty"`
+	// FlashPoint is a fire property, not where scent is lost.
+	FlashPoint *Temperature `json:"flashPoint,omitempty"`
+}
+
+// Counts tells whether an ingredient counts as something, by a word of CountsAs.
+func (i *Ingredient) Counts(as string) bool {
+	for _, c := range i.CountsAs {
+		if c == as {
+			return true
+		}
+	}
+	return false
+}
+
+// HLB is a hydrophile-lipophile balance, or a range of it, in tenths: 149 is 14.9.
+type HLB struct {
+	Low  int `json:"low"`
+	High int `json:"high"`
+	Cite
 }
 
 // Share is the part of one substance in an ingredient as supplied.
