@@ -21,6 +21,7 @@ func computations() []computation {
 	return []computation{
 		{"charge", "anionic with cationic, both lines named", exampleCharge, doCharge},
 		{"codes", "draw, make and read jar codes and batch codes; check characters", exampleCodes, doCodes},
+		{"emulsion", "what holds the oil: HLB asked for and had, a wax's share of the oil, or solubiliser to oil", exampleEmulsion, doEmulsion},
 		{"fromgrams", "a recipe in g, oz, lb, mL, spoons or drops to percentages", exampleFromGrams, doFromGrams},
 		{"grit", "how much of a soluble grit the free water can dissolve, at most and in time", exampleGrit, doGrit},
 		{"hazards", "what to wear before a step", exampleHazards, doHazards},

@@ -27,6 +27,7 @@ var rules = []rule{
 	{"added-hot", ruleAddedHot},
 	{"isethionate", ruleIsethionate},
 	{"mixing", ruleMixing},
+	{"emulsion", ruleEmulsion},
 	{"grit", ruleGrit},
 	{"grit-hot", ruleGritHot},
 	{"grit-order", ruleGritOrder},
