@@ -38,11 +38,13 @@ func TestMain(m *testing.M) {
 	os.Exit(m.Run())
 }
 
-// inBoth plays a scenario in every engine, each with a window of a phone's size.
+// inBoth plays a scenario in every engine, each with a window of a phone's size: the two at once, since they share
+// nothing, and never two of one engine.
 func inBoth(t *testing.T, play func(t *testing.T, engine string)) {
 	t.Helper()
 	for _, engine := range []string{"chromium", "webkit"} {
 		t.Run(engine, func(t *testing.T) {
+			t.Parallel()
 			need(t, engine)
 			play(t, engine)
 		})

@@ -90,7 +90,7 @@ func (p phone) Has(css string) {
 func (p phone) AddLine(i ingredient) {
 	p.t.Helper()
 	p.Fill("Add to phase "+i.phase, i.name)
-	p.TapAt(`[role="option"][data-key="` + i.key + `"]`)
+	p.Choose(i.key)
 	if i.percent != "" {
 		p.Fill(i.name+", per cent", i.percent)
 		return
@@ -98,6 +98,13 @@ func (p phone) AddLine(i ingredient) {
 	p.TapIn(`[data-phase="`+i.phase+`"]`, i.name)
 	p.TapAt("label.tick")
 	p.TapIn(`[data-phase="`+i.phase+`"]`, i.name)
+}
+
+// Choose taps an ingredient in the open list once the list stands still: before that a person waits too.
+func (p phone) Choose(key string) {
+	p.t.Helper()
+	p.Has(`[role="listbox"][aria-busy="false"] [data-key="` + key + `"]`)
+	p.TapAt(`[role="listbox"][aria-busy="false"] [data-key="` + key + `"]`)
 }
 
 // WriteScrub writes the whole formula and leaves it unsaved.
@@ -271,7 +278,7 @@ func (p phone) ReceiveLot(key, name, code, grams string) {
 	p.t.Helper()
 	p.Go("/shelf/receive", "receive")
 	p.Fill("Which ingredient", name)
-	p.TapAt(`[role="option"][data-key="` + key + `"]`)
+	p.Choose(key)
 	p.Has(`[data-part="chosen"]`)
 	p.FillAt(`input[name="grams"]`, grams)
 	p.FillAt(`input[name="code"]`, code)

@@ -1,6 +1,7 @@
 package e2e
 
 import (
+	"fmt"
 	"testing"
 
 	"stillroom/pwa/e2e/webdriver"
@@ -33,5 +34,28 @@ func TestANotebookPageBecomesAFormula(t *testing.T) {
 		p.FillAt(`input[name="container-brimful"]`, "50")
 		p.Tap("Keep the container")
 		p.SeeIn(`[data-part="fits"]`, "not checked")
+	})
+}
+
+// What was saved stays in the list while the store acknowledges it, ten times over.
+func TestASavedFormulaStaysInTheList(t *testing.T) {
+	inBoth(t, func(t *testing.T, engine string) {
+		store := startStore(t, false)
+		p := openPhone(t, engine, store, webdriver.Options{Profile: t.TempDir()}, "/", "today")
+		p.InTheBook()
+		for n := range 10 {
+			name := fmt.Sprintf("Kept %d", n)
+			p.Go("/formulas/new", "formula")
+			p.Fill("Name of the formula", name)
+			p.AddLine(ingredient{"A", "glycerin", "glycerin", "100"})
+			p.Tap("Save")
+			p.See("revision 1")
+			p.Go("/formulas", "formulas")
+			p.See(name)
+			p.InTheBook()
+			for had := range n + 1 {
+				p.See(fmt.Sprintf("Kept %d", had))
+			}
+		}
 	})
 }

@@ -121,8 +121,11 @@ func (p phone) TapAt(css string) {
 }
 
 func (p phone) tapped(e webdriver.Element) (bool, error) {
-	// What the frame's foot lies over is brought to the middle first, as a thumb would.
-	if err := p.Run(`arguments[0].scrollIntoView({ block: 'center', behavior: 'instant' })`, nil, e); err != nil {
+	// What the frame's foot lies over is brought to the middle first, as a thumb would. What is in reach stays where it
+	// is: scrolling to what sticks to the foot moves the page under it, and the tap then falls beside it.
+	if err := p.Run(`const e = arguments[0], r = e.getBoundingClientRect();
+const at = document.elementFromPoint(r.x + r.width / 2, r.y + r.height / 2);
+if (!at || !e.contains(at)) e.scrollIntoView({ block: 'center', behavior: 'instant' })`, nil, e); err != nil {
 		return false, err
 	}
 	err := e.Click()

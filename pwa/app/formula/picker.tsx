@@ -13,6 +13,15 @@ interface Option extends Chosen {
   small: string;
 }
 
+/** How long after the finger is up its click may still be on its way, in ms. */
+const CLICK = 80;
+
+/** What the book found for what was typed. */
+interface Found {
+  q: string;
+  rows: IngredientRow[];
+}
+
 interface PickerProps {
   label: string;
   /** formulas may be chosen as bases; false where only an ingredient makes sense */
@@ -35,7 +44,8 @@ export function Picker({ label, bases, self, autofocus, pick, leave }: PickerPro
   const [q, setQ] = useState('');
   const [open, setOpen] = useState(autofocus === true);
   const [at, setAt] = useState(0);
-  const [rows, setRows] = useState<IngredientRow[]>([]);
+  const [found, setFound] = useState<Found>({ q: '', rows: [] });
+  const touch = useRef<{ down: boolean; late: Found | undefined }>({ down: false, late: undefined });
   const input = useRef<HTMLInputElement>(null);
   const formulas = useView('formulas', {});
 
@@ -54,7 +64,10 @@ export function Picker({ label, bases, self, autofocus, pick, leave }: PickerPro
     if (!open) return;
     let here = true;
     void ask('ingredients', { q }).then((answer) => {
-      if (here && answer.ok) setRows(answer.value);
+      if (!here || !answer.ok) return;
+      const now = { q, rows: answer.value };
+      if (touch.current.down) touch.current.late = now;
+      else setFound(now);
     });
     return () => {
       here = false;
@@ -68,7 +81,24 @@ export function Picker({ label, bases, self, autofocus, pick, leave }: PickerPro
           .filter((f) => f.key !== self && f.name.toLowerCase().includes(typed))
           .map((f) => ({ ingredient: '', base: f.key, name: f.name, small: `your formula, revision ${f.number}, as a base` }))
       : [];
-  const options = [...rows.map(asOption), ...asBases];
+  const options = [...found.rows.map(asOption), ...asBases];
+
+  // A list that changes under the finger gives the tap to another row, or to none: it waits until the finger is up, and
+  // until the click that comes after that has reached its row.
+  const press = () => {
+    touch.current.down = true;
+    const lift = () => {
+      removeEventListener('pointerup', lift);
+      removeEventListener('pointercancel', lift);
+      setTimeout(() => {
+        const { late } = touch.current;
+        touch.current = { down: false, late: undefined };
+        if (late) setFound(late);
+      }, CLICK);
+    };
+    addEventListener('pointerup', lift);
+    addEventListener('pointercancel', lift);
+  };
 
   const choose = (option: Option | undefined) => {
     if (!option) return;
@@ -121,7 +151,7 @@ export function Picker({ label, bases, self, autofocus, pick, leave }: PickerPro
         onKeyDown={onKey}
       />
       {open && (
-        <ul role="listbox" id={`${id}list`} class="options-list" aria-label={label}>
+        <ul role="listbox" id={`${id}list`} class="options-list" aria-label={label} aria-busy={found.q !== q} onPointerDown={press}>
           {options.map((o, i) => (
             // mousedown would take the focus from the field and close the list before the click arrives
             <li
