@@ -1,7 +1,7 @@
 // Which screen stands at which address, and the frame around it.
 
 import type { JSX } from 'preact';
-import { useEffect } from 'preact/hooks';
+import { useEffect, useRef } from 'preact/hooks';
 import { ready, tab } from '../shell/client';
 import { Bench } from './bench/bench';
 import { Lid, Tabs } from './frame/foot';
@@ -75,10 +75,20 @@ function Page() {
   }
 }
 
+/** A new page begins at its head, for the keyboard and for a voice that reads it as well. */
+function useArrival(here: string): void {
+  const first = useRef(true);
+  useEffect(() => {
+    closeSum();
+    if (!first.current && !document.activeElement?.closest('main')) document.querySelector('main')?.focus({ preventScroll: true });
+    first.current = false;
+  }, [here]);
+}
+
 export function App() {
   const { parts } = place.value;
   const here = parts.join('/');
-  useEffect(closeSum, [here]);
+  useArrival(here);
   const atBench = parts[0] === 'make' && parts[1] !== undefined && parts[1] !== 'new';
   if (tab.value === 'elsewhere') return <Whole page={<Elsewhere />} />;
   if (ready.value === 'failed') return <Whole page={<Failed />} />;
@@ -88,7 +98,7 @@ export function App() {
       <Hatches />
       {!atBench && <UpdateLine />}
       <Page />
-      <div class="foot">
+      <footer class="foot">
         <Go to="/" class="brand">
           <Mark />
           Stillroom
@@ -97,7 +107,7 @@ export function App() {
         <UndoBar />
         {parts[0] !== 'scan' && <Lid />}
         <Tabs />
-      </div>
+      </footer>
     </div>
   );
 }

@@ -5,7 +5,7 @@ import { useEffect, useState } from 'preact/hooks';
 import type { Bench as BenchView, Step } from '../../shell/contract';
 import { useAct } from '../act';
 import { useKept, useView } from '../book';
-import { KeptState, NotThere } from '../frame/screen';
+import { KeptState, NotThere, useNamed } from '../frame/screen';
 import { closeSum } from '../parts/figure';
 import { Go } from '../parts/link';
 import { go } from '../route';
@@ -61,6 +61,7 @@ function AtBench({ batch, bench, half, setHalf, clear }: AtBenchProps) {
   const at = chosen ? bench.steps.findIndex((s) => s.id === chosen) : bench.now;
   const step: Step | undefined = bench.steps[at];
   useEffect(closeSum, [step?.id, listing]);
+  useNamed(`${step?.title ?? 'Bench'}, ${bench.row.code}`);
   const mine = step && half?.step === step.id ? half : nothing(step?.id ?? '');
   const Kind = step ? kinds[step.what] : undefined;
   const props: StepProps | undefined = step && {
@@ -78,7 +79,7 @@ function AtBench({ batch, bench, half, setHalf, clear }: AtBenchProps) {
     },
   };
   return (
-    <section class="screen bench" data-screen="bench" {...guard}>
+    <main class="screen bench" data-screen="bench" tabIndex={-1} {...guard}>
       <header class="top">
         <div class="over">
           <Go to={`/batches/${batch}`} class="back">
@@ -122,9 +123,9 @@ function AtBench({ batch, bench, half, setHalf, clear }: AtBenchProps) {
         <Kind key={step?.id} {...props} />
       ) : (
         <>
-          <main class="body">
+          <div class="body">
             <p>Everything of this batch is written down.</p>
-          </main>
+          </div>
           <div class="act">
             <button type="button" class="btn" onClick={() => go(`/batches/${batch}`)}>
               To the record
@@ -132,6 +133,6 @@ function AtBench({ batch, bench, half, setHalf, clear }: AtBenchProps) {
           </div>
         </>
       )}
-    </section>
+    </main>
   );
 }

@@ -15,12 +15,12 @@ interface LayoutProps {
 export function StepLayout({ step, act, children, foot }: LayoutProps) {
   return (
     <>
-      <main class="body step" data-step={step.what} data-step-id={step.id} data-line={step.line || undefined}>
+      <div class="body step" data-step={step.what} data-step-id={step.id} data-line={step.line || undefined}>
         {step.what !== 'wear' && step.wear.map((f) => <Note key={f.rule + f.line} of={f} />)}
         {children}
         {step.last && <p class="last-time">{step.last}</p>}
         <Trouble error={act.error} />
-      </main>
+      </div>
       <div class="act">{foot}</div>
     </>
   );

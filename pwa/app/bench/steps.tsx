@@ -17,7 +17,7 @@ interface StepsProps {
 
 export function Steps({ batch, bench, at, choose }: StepsProps) {
   return (
-    <main class="body" data-part="steps">
+    <div class="body" data-part="steps">
       <ol class="steps">
         {bench.steps.map((step, i) => (
           <li key={step.id}>
@@ -35,7 +35,7 @@ export function Steps({ batch, bench, at, choose }: StepsProps) {
       </h2>
       <Rows rows={bench.rows} />
       <NoteForm batch={batch} />
-    </main>
+    </div>
   );
 }
 

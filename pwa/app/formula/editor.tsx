@@ -64,6 +64,7 @@ export function Editor({ draft, saved, changed, edit, drop }: EditorProps) {
     <Screen
       name="formula"
       look="formula"
+      named={draft.name || 'A new formula'}
       back={{ to: '/formulas', text: 'Formulas' }}
       title={<Title draft={draft} edit={edit} fresh={!saved} />}
       sub={<For draft={draft} edit={edit} before={standing} />}

@@ -47,6 +47,7 @@ export function Picker({ label, bases, self, autofocus, pick, leave }: PickerPro
   const [found, setFound] = useState<Found>({ q: '', rows: [] });
   const touch = useRef<{ down: boolean; late: Found | undefined }>({ down: false, late: undefined });
   const input = useRef<HTMLInputElement>(null);
+  const list = useRef<HTMLUListElement>(null);
   const formulas = useView('formulas', {});
 
   useEffect(() => {
@@ -82,6 +83,11 @@ export function Picker({ label, bases, self, autofocus, pick, leave }: PickerPro
           .map((f) => ({ ingredient: '', base: f.key, name: f.name, small: `your formula, revision ${f.number}, as a base` }))
       : [];
   const options = [...found.rows.map(asOption), ...asBases];
+  // What is not in the list stands at its end, reached by the same arrows.
+  const last = typed ? options.length : options.length - 1;
+  useEffect(() => {
+    if (open) list.current?.querySelector('[aria-selected=true]')?.scrollIntoView({ block: 'nearest' });
+  }, [at]);
 
   // A list that changes under the finger gives the tap to another row, or to none: it waits until the finger is up, and
   // until the click that comes after that has reached its row.
@@ -108,7 +114,7 @@ export function Picker({ label, bases, self, autofocus, pick, leave }: PickerPro
     pick({ ingredient: option.ingredient, base: option.base }, option.name);
   };
   const onKey = (e: KeyboardEvent) => {
-    if (e.key === 'ArrowDown') setAt(Math.min(at + 1, options.length - 1));
+    if (e.key === 'ArrowDown') setAt(Math.min(at + 1, last));
     else if (e.key === 'ArrowUp') setAt(Math.max(at - 1, 0));
     else if (e.key === 'Enter') {
       if (options[at]) choose(options[at]);
@@ -139,10 +145,14 @@ export function Picker({ label, bases, self, autofocus, pick, leave }: PickerPro
         aria-label={label}
         aria-expanded={open}
         aria-controls={`${id}list`}
-        aria-activedescendant={open && options[at] ? `${id}o${at}` : undefined}
+        aria-activedescendant={open && at <= last ? `${id}o${at}` : undefined}
         placeholder={label}
         value={q}
-        onFocus={() => setOpen(true)}
+        onFocus={(e) => {
+          setOpen(true);
+          // On a phone the keyboard takes the lower half: the list needs the upper one.
+          if (innerWidth < 900) e.currentTarget.scrollIntoView({ block: 'start' });
+        }}
         onInput={(e) => {
           setQ(e.currentTarget.value);
           setAt(0);
@@ -151,7 +161,7 @@ export function Picker({ label, bases, self, autofocus, pick, leave }: PickerPro
         onKeyDown={onKey}
       />
       {open && (
-        <ul role="listbox" id={`${id}list`} class="options-list" aria-label={label} aria-busy={found.q !== q} onPointerDown={press}>
+        <ul ref={list} role="listbox" id={`${id}list`} class="options-list" aria-label={label} aria-busy={found.q !== q} onPointerDown={press}>
           {options.map((o, i) => (
             // mousedown would take the focus from the field and close the list before the click arrives
             <li
@@ -168,7 +178,7 @@ export function Picker({ label, bases, self, autofocus, pick, leave }: PickerPro
             </li>
           ))}
           {typed && (
-            <li role="option" aria-selected={options.length === 0} data-part="add-own" onMouseDown={(e) => e.preventDefault()} onClick={add}>
+            <li role="option" id={`${id}o${options.length}`} aria-selected={at === options.length} data-part="add-own" onMouseDown={(e) => e.preventDefault()} onClick={add}>
               <b>Not in the list: add it</b>
               <small>“{q.trim()}” as an ingredient of your own</small>
             </li>

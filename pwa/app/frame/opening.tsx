@@ -16,37 +16,37 @@ export function Mark() {
 
 export function Starting() {
   return (
-    <section class="screen opening" data-screen="starting" aria-busy="true">
+    <main class="screen opening" data-screen="starting" aria-busy="true">
       <Mark />
       <h1>Stillroom</h1>
       <p class="faint">opening the book</p>
-    </section>
+    </main>
   );
 }
 
 export function Failed() {
   const says = failure.value || 'The book could not be opened on this phone.';
   return (
-    <section class="screen opening" data-screen="failed">
+    <main class="screen opening" data-screen="failed">
       <Mark />
       <h1>The book did not open</h1>
       <Trouble error={{ code: 'failed', says, hint: 'What was kept stays kept.', field: '' }} />
       <button type="button" class="btn" onClick={() => location.reload()}>
         Load again
       </button>
-    </section>
+    </main>
   );
 }
 
 export function Elsewhere() {
   return (
-    <section class="screen opening" data-screen="elsewhere">
+    <main class="screen opening" data-screen="elsewhere">
       <Mark />
       <h1>The book is open in another tab</h1>
       <p>Only one tab of this phone writes at a time, so that nothing is written twice. What is half typed there is kept.</p>
       <button type="button" class="btn" onClick={takeOver}>
         Continue here
       </button>
-    </section>
+    </main>
   );
 }

@@ -1,6 +1,7 @@
 // What every screen has: where it stands, where one came from, its title, and where things are kept.
 
 import type { ComponentChildren } from 'preact';
+import { useEffect } from 'preact/hooks';
 import { link } from '../../shell/client';
 import type { Refusal } from '../../shell/contract';
 import { Go } from '../parts/link';
@@ -10,6 +11,8 @@ import { count } from '../words';
 interface ScreenProps {
   name: string;
   title: ComponentChildren;
+  /** what the window is called where the title is more than words */
+  named?: string;
   sub?: ComponentChildren;
   back?: { to: string; text: string };
   /** main acts, kept in reach at the foot */
@@ -32,10 +35,18 @@ export function KeptState() {
   );
 }
 
+/** The window is named after what stands in it, for tabs, for the list of recent pages and for a screen reader. */
+export function useNamed(name: string): void {
+  useEffect(() => {
+    document.title = name ? `${name} · Stillroom` : 'Stillroom';
+  }, [name]);
+}
+
 export function Screen(p: ScreenProps) {
   const trouble = link.value.trouble;
+  useNamed(p.named ?? (typeof p.title === 'string' ? p.title : ''));
   return (
-    <section class={`screen ${p.look ?? ''}`} data-screen={p.name}>
+    <main class={`screen ${p.look ?? ''}`} data-screen={p.name} tabIndex={-1}>
       <header class="top">
         <div class="over">
           {p.back ? (
@@ -55,9 +66,9 @@ export function Screen(p: ScreenProps) {
           </p>
         )}
       </header>
-      <main class="body">{p.children}</main>
+      <div class="body">{p.children}</div>
       {p.foot && <div class="act">{p.foot}</div>}
-    </section>
+    </main>
   );
 }
 

@@ -30,6 +30,7 @@ function Table({ of }: { of: Stall }) {
   return (
     <Screen
       name="stall"
+      named="Stall"
       look="stall"
       title={
         <h1>

@@ -42,7 +42,7 @@ export function SaleTile({ of, place, act, open, toggle }: TileProps) {
           </span>
         </button>
         {!of.barred && (
-          <button type="button" class="plus num" data-part="sell" aria-label={`Sell one ${name}`} disabled={!of.canSell} onClick={sell}>
+          <button type="button" class="plus num" data-part="sell" aria-label={`+1 ${name}: sell one`} disabled={!of.canSell} onClick={sell}>
             +1
           </button>
         )}
