@@ -1,5 +1,6 @@
 import { render } from 'preact';
 import { App } from './app';
+import { showLastScreen } from './frame/last';
 import './style/ink.css';
 import './style/frame.css';
 import './style/ledger.css';
@@ -15,4 +16,5 @@ const root = document.getElementById('app');
 if (root) {
   root.textContent = '';
   render(<App />, root);
+  void showLastScreen();
 }

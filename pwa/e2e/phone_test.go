@@ -23,7 +23,7 @@ const patience = 15 * time.Second
 // finders are the functions that look at a page as a person would. They are put in front of each script.
 const finders = `
 const shown = (e) => { const r = e.getBoundingClientRect(); const c = getComputedStyle(e);
-  return r.width > 0 && r.height > 0 && c.visibility !== 'hidden' && c.display !== 'none'; };
+  return !e.closest('[inert]') && r.width > 0 && r.height > 0 && c.visibility !== 'hidden' && c.display !== 'none'; };
 const words = (s) => (s || '').replace(/\s+/g, ' ').trim();
 const named = (e) => words(e.getAttribute('aria-label')) || words(e.innerText || e.textContent);
 const first = (css, fits, scope) => { const all = [...(scope || document).querySelectorAll(css)].filter(shown);
@@ -178,7 +178,7 @@ if (!o) return false; e.value = o.value; e.dispatchEvent(new Event('input', { bu
 // See waits until the screen shows the words.
 func (p phone) See(text string) {
 	p.t.Helper()
-	p.until("see "+text, func() (bool, error) { return p.shows("body", text) })
+	p.until("see "+text, func() (bool, error) { return p.shows("#app", text) })
 }
 
 // SeeIn waits until the part of the screen that a CSS selector names shows the words.
@@ -191,7 +191,7 @@ func (p phone) SeeIn(css, text string) {
 func (p phone) Gone(text string) {
 	p.t.Helper()
 	p.until("no more "+text, func() (bool, error) {
-		ok, err := p.shows("body", text)
+		ok, err := p.shows("#app", text)
 		return err == nil && !ok, err
 	})
 }

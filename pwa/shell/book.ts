@@ -58,6 +58,10 @@ export class Book {
     });
   }
 
+  get id(): string {
+    return this.device?.device ?? '';
+  }
+
   get token(): string {
     return this.device?.token ?? '';
   }

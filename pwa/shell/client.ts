@@ -6,9 +6,11 @@ import type { Commands, LinkState, Result, Views } from './contract';
 import type { LabelFile } from './contract-workshop';
 import { find, keep } from './drafts';
 import { refused, type FromWorker, type Ready, type Request, type Tab, type ToWorker } from './messages';
+import type { Drawn } from './screens';
 import { watchForUpdate } from './update';
 
 export { update, applyUpdate } from './update';
+export { readScreen as lastScreen } from './screens';
 export { scan, scanPhoto, scanTrouble } from './scanner';
 
 /** How long a view that nobody watches is kept alive, in ms: a screen that comes back at once finds it warm. */
@@ -178,6 +180,11 @@ export function keepDraft(name: string, value: unknown): Promise<void> {
 
 export function draft<T>(name: string): Promise<T | undefined> {
   return find<T>(name, (under) => request({ do: 'draft', name: under }));
+}
+
+/** Keeps the screen as it is drawn, for the next start. Nothing waits for it. */
+export function keepScreen(drawn: Drawn): void {
+  post({ to: 'screen', drawn });
 }
 
 /** The PDF of a batch's labels, made by the home store. */

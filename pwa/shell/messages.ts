@@ -1,6 +1,7 @@
 // What crosses between the page and its worker. Requests carry an id and are answered once; views are pushed.
 
 import type { Commands, LinkState, Refusal, Result, Views } from './contract';
+import type { Drawn } from './screens';
 
 export type Tab = 'mine' | 'elsewhere';
 export type Ready = 'starting' | 'ready' | 'failed';
@@ -20,6 +21,7 @@ export type ToWorker =
   | { to: 'subscribe'; sub: number; name: keyof Views; args: unknown }
   | { to: 'release'; sub: number }
   | { to: 'wake'; why: Wake }
+  | { to: 'screen'; drawn: Drawn }
   | { to: 'takeOver' };
 
 export type FromWorker =

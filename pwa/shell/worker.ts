@@ -7,6 +7,7 @@ import { keepDraft, readDraft } from './keep';
 import { LiveViews } from './live';
 import { refused, type FromWorker, type Ready, type Request, type Tab, type ToWorker } from './messages';
 import { Owner } from './owner';
+import { SCREEN } from './screens';
 import { fetchLabels } from './register';
 import { notFetched, notKept, notOpened } from './trouble';
 
@@ -158,6 +159,10 @@ addEventListener('message', (event: MessageEvent<ToWorker>) => {
       return;
     case 'release':
       views.release(message.sub);
+      return;
+    case 'screen':
+      // Lost at worst, and then the next start is only less quick.
+      if (book && ready === 'ready') keepDraft(SCREEN, { ...message.drawn, device: book.id }).catch(() => undefined);
       return;
     case 'takeOver':
       if (tab === 'elsewhere') owner.takeOver();

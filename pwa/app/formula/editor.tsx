@@ -86,14 +86,14 @@ export function Editor({ draft, saved, changed, edit, drop }: EditorProps) {
       }
     >
       {saved?.row.forked && (
-        <aside class="note note-care">
+        <div role="note" class="note note-care">
           <i class="word">take care</i> Two revisions were made apart from one parent. Both are kept: see Revisions, and save the one that goes on.
-        </aside>
+        </div>
       )}
       {behind && (
-        <aside class="note note-care">
+        <div role="note" class="note note-care">
           <i class="word">take care</i> Another revision was saved since this was begun. Saving keeps both, side by side.
-        </aside>
+        </div>
       )}
       <div class="ledger">
         <div class="standing-jar">

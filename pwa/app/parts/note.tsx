@@ -12,11 +12,11 @@ function Measure({ of }: { of: Finding }) {
 
 export function Note({ of }: { of: Finding }) {
   return (
-    <aside class={`note note-${of.level}`} data-rule={of.rule} data-level={of.level}>
+    <div role="note" class={`note note-${of.level}`} data-rule={of.rule} data-level={of.level}>
       {of.level === 'wear' && <MaskMark size={20} />}
       <i class="word">{levelWord[of.level]}</i> {of.says}
       {of.do && <span class="do">{of.do}</span>}
       <Measure of={of} />
-    </aside>
+    </div>
   );
 }

@@ -46,19 +46,19 @@ export function JarScreen({ code }: { code: string }) {
       }
     >
       {(batch.row.state === 'held' || batch.row.state === 'discarded') && (
-        <aside class="note note-stop">
+        <div role="note" class="note note-stop">
           <i class="word">stop</i> {batch.row.says || batch.row.state}. Do not use it; contact the maker.
-        </aside>
+        </div>
       )}
       {batch.row.purpose === 'trial' && (
-        <aside class="note note-care">
+        <div role="note" class="note note-care">
           <i class="word">take care</i> A trial: not for sale.
-        </aside>
+        </div>
       )}
       {jar.read && (
-        <aside class="note note-note">
+        <div role="note" class="note note-note">
           <i class="word">note</i> {jar.read}
-        </aside>
+        </div>
       )}
       <div class="columns">
         <div>

@@ -8,7 +8,7 @@ export function DemoNote() {
   const act = useAct();
   const [sure, setSure] = useState(false);
   return (
-    <aside class="note note-note demo" data-part="demo">
+    <div role="note" class="note note-note demo" data-part="demo">
       <i class="word">note</i> This is a demo: an invented maker, invented batches. Nothing in it is for sale.
       {sure && <span class="do">It goes for good, and what you wrote yourself stays.</span>}
       <span class="acts">
@@ -30,6 +30,6 @@ export function DemoNote() {
         )}
       </span>
       <Trouble error={act.error} />
-    </aside>
+    </div>
   );
 }
