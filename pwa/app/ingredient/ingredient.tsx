@@ -8,12 +8,15 @@ import { Go } from '../parts/link';
 
 const fromWord: Record<string, string> = { own: 'your own entry', supplier: 'supplier’s document', given: 'given list' };
 
+/** How surely a figure is known, where its source does not say so in words already. */
+const markWord: Record<string, string> = { 'R~': 'read second hand', 'M?': 'not sure', C: 'computed' };
+
 function Sourced({ of }: { of: SourcedFigure }) {
   return (
     <div class="kv" data-from={of.from}>
       <span>
         {of.what}
-        <small>{[fromWord[of.from] ?? of.from, of.source, of.mark].filter(Boolean).join(' · ')}</small>
+        <small>{[fromWord[of.from] ?? of.from, of.source, markWord[of.mark]].filter(Boolean).join(' · ')}</small>
       </span>
       <b class="num">{of.text}</b>
     </div>
@@ -48,7 +51,7 @@ export function IngredientScreen({ id, back }: { id: string; back: string }) {
           <div class="kv" key={s.inci}>
             <span>
               {s.inci}
-              <small>{s.listed}</small>
+              {s.listed === 'no' && <small>not listed on the label</small>}
             </span>
             <span class="num">{s.percent}</span>
           </div>
