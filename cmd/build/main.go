@@ -71,7 +71,10 @@ func dispatch(ctx context.Context, args []string) error {
 		if err := parse(); err != nil {
 			return err
 		}
-		_, err := buildAll(ctx, h, quickBrotli)
+		b, err := buildAll(ctx, h, quickBrotli)
+		if err == nil {
+			weigh(b.dist, quickBrotli)
+		}
 		return err
 	case "run":
 		addr := flags.String("addr", "127.0.0.1:8417", "where to serve")

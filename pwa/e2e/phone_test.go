@@ -175,10 +175,13 @@ if (!o) return false; e.value = o.value; e.dispatchEvent(new Event('input', { bu
 	return ok, err
 }
 
+// screen is what the app draws, without the picture of the last screen; another page is a screen as a whole.
+const screen = "#app, body:not(:has(#app))"
+
 // See waits until the screen shows the words.
 func (p phone) See(text string) {
 	p.t.Helper()
-	p.until("see "+text, func() (bool, error) { return p.shows("#app", text) })
+	p.until("see "+text, func() (bool, error) { return p.shows(screen, text) })
 }
 
 // SeeIn waits until the part of the screen that a CSS selector names shows the words.
@@ -191,7 +194,7 @@ func (p phone) SeeIn(css, text string) {
 func (p phone) Gone(text string) {
 	p.t.Helper()
 	p.until("no more "+text, func() (bool, error) {
-		ok, err := p.shows("#app", text)
+		ok, err := p.shows(screen, text)
 		return err == nil && !ok, err
 	})
 }
