@@ -161,7 +161,7 @@ export function Picker({ label, bases, self, autofocus, pick, leave }: PickerPro
         onKeyDown={onKey}
       />
       {open && (
-        <ul ref={list} role="listbox" id={`${id}list`} class="options-list" aria-label={label} aria-busy={found.q !== q} onPointerDown={press}>
+        <ul ref={list} tabIndex={-1} role="listbox" id={`${id}list`} class="options-list" aria-label={label} aria-busy={found.q !== q} onPointerDown={press}>
           {options.map((o, i) => (
             // mousedown would take the focus from the field and close the list before the click arrives
             <li

@@ -35,8 +35,11 @@ export function KeptState() {
   );
 }
 
-/** The window is named after what stands in it, for tabs, for the list of recent pages and for a screen reader. */
+/** The window is named after what stands in it, for tabs, for the list of recent pages and for a screen reader; the keyboard begins at its head. */
 export function useNamed(name: string): void {
+  useEffect(() => {
+    if (document.activeElement === document.body) document.querySelector('main')?.focus({ preventScroll: true });
+  }, []);
   useEffect(() => {
     document.title = name ? `${name} · Stillroom` : 'Stillroom';
   }, [name]);
