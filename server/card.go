@@ -50,7 +50,7 @@ func cardPage(j book.PublicJar, how string) page {
 		p.Kind, p.Note = "stop", "This batch is held: "+doNotUse(c.Contact)
 	case state == book.Discarded:
 		p.Kind, p.Note = "stop", "This batch was discarded: "+doNotUse(c.Contact)
-	case j.Jars.Purpose == "trial":
+	case j.Trial():
 		p.Kind, p.Note = "note", "This is a trial: not for sale."
 	case state == book.Resting:
 		p.Kind, p.Note = "note", "This batch is resting: the maker has not released it yet."

@@ -93,7 +93,7 @@ func mark(j book.PublicJar) string {
 	switch {
 	case j.Demo:
 		return "invented: not for sale"
-	case j.Jars.Purpose == "trial":
+	case j.Trial():
 		return "trial: not for sale"
 	}
 	return ""

@@ -58,9 +58,7 @@ func (s *State) fold(stream string, from origin, kind, v uint32, body []byte) {
 	switch b := b.(type) {
 	case *WorkshopNamed:
 		*s.named.edit("") = named{from, *b}
-		if b.Demo {
-			s.inventors.edit(from.ref.Device).from = from
-		}
+		s.marksDemo(stream, from, b.Demo)
 	case *IngredientDefined:
 		s.applyIngredient(from, b)
 	case *ContainerDefined:
@@ -103,6 +101,7 @@ func (s *State) fold(stream string, from origin, kind, v uint32, body []byte) {
 		s.applyMinted(from, b)
 	case *PlaceNamed:
 		*s.places.edit(b.Key) = place{from, *b}
+		s.marksDemo(stream, from, b.Demo)
 	case *CardPublished:
 		*s.cards.edit(b.Batch) = card{from, *b}
 	case *BatchBarred:

@@ -125,7 +125,7 @@ func (s *State) applyState(r row, f *BatchState) {
 			clash = "the batch was already discarded"
 		case f.State == Released && b.fill.Seq == 0:
 			clash = "the batch is not filled yet"
-		case f.State == Released && b.state == Released:
+		case f.State == Released && b.state == Released && (!f.ForSale || b.forSale):
 			clash = "the batch was already released by " + b.by
 		case f.State != Held && f.State != Released && f.State != Discarded && f.State != Resting:
 			clash = "the state " + f.State + " is not known"
@@ -134,5 +134,8 @@ func (s *State) applyState(r row, f *BatchState) {
 	if s.applyRow(r, f.Batch, clash) {
 		b := s.batches.edit(f.Batch)
 		b.state, b.why, b.by, b.set = f.State, f.Reason, f.By, r.from.ref
+		if f.State == Released {
+			b.forSale = f.ForSale
+		}
 	}
 }

@@ -39,16 +39,15 @@ func (s *State) correctShelf(r row, c *Corrected) {
 
 const removedDemo = "from the demo, removed"
 
-// applyDemoRemoved takes out of a stream what a device of the invented workshop wrote. Only such a device can be
-// taken out: what a maker wrote is never deleted. The shelf alone cannot know who invents, so there the entry itself
-// stands for it; only the owner writes one.
+// applyDemoRemoved takes out of a stream what a device of the invented workshop wrote. Only a device that said so in
+// the first entry of this very stream can be taken out: what a maker wrote is never deleted.
 func (s *State) applyDemoRemoved(stream string, r row, b *DemoRemoved) {
 	dev, err := sync.ParseDeviceID(b.Device)
 	if err != nil || dev == r.from.ref.Device {
 		s.clash(stream, r.from, r.kind, "it removes a demo and names no other device")
 		return
 	}
-	if stream == Workshop && s.inventors.get(dev) == nil {
+	if s.inventors.get(streamDevice{stream, dev}) == nil {
 		s.clash(stream, r.from, r.kind, "it removes a demo, and that device wrote none")
 		return
 	}
@@ -59,10 +58,16 @@ func (s *State) applyDemoRemoved(stream string, r row, b *DemoRemoved) {
 // forget drops the rows of a device. A row of another device in a batch that goes is kept as a clash.
 func (s *State) forget(stream string, dev sync.DeviceID) {
 	if stream == Shelf {
-		dropBy(&s.minted, func(k string, v *minted) bool { return s.leaves(k, v.from, dev) })
+		// Jars that a maker's device filled of an invented batch are the demo's too: they bear its mark.
+		dropBy(&s.minted, func(k string, v *minted) bool {
+			if v.body.Demo {
+				s.goneKeys.edit(k).s = removedDemo
+			}
+			return v.body.Demo || s.leaves(k, v.from, dev)
+		})
 		dropBy(&s.jarKeys, func(_ string, v *text) bool { return s.minted.get(v.s) == nil })
-		dropBy(&s.cards, func(_ string, v *card) bool { return v.from.ref.Device == dev })
-		dropBy(&s.bars, func(_ string, v *bar) bool { return v.from.ref.Device == dev })
+		dropBy(&s.cards, func(k string, v *card) bool { return v.from.ref.Device == dev || s.goneKeys.get(k) != nil })
+		dropBy(&s.bars, func(k string, v *bar) bool { return v.from.ref.Device == dev || s.goneKeys.get(k) != nil })
 		dropBy(&s.places, func(_ string, v *place) bool { return v.from.ref.Device == dev })
 		dropBy(&s.prices, func(_ string, v *priced) bool { return v.from.ref.Device == dev })
 		dropBy(&s.moves, func(_ Ref, v *move) bool { return v.from.ref.Device == dev })

@@ -44,6 +44,11 @@ func (s *State) applyMinted(from origin, b *JarsMinted) {
 		s.clash(Shelf, from, KindJarsMinted, "the jars of this batch were already named")
 		return
 	}
+	if b.Demo && s.demoLeft() {
+		s.goneKeys.edit(b.Batch).s = removedDemo
+		s.clash(Shelf, from, KindJarsMinted, removedDemo)
+		return
+	}
 	for _, k := range b.Keys {
 		if o := s.jarKeys.get(k.Key); o != nil && o.s != b.Batch {
 			s.clash(Shelf, from, KindJarsMinted, "the jar key "+k.Key+" belongs to another batch")

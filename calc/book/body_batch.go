@@ -153,7 +153,11 @@ func (b *BatchFilled) visit(v visitor) {
 }
 
 // BatchState moves a batch between resting, held, released and discarded.
-type BatchState struct{ Batch, State, Reason, By, Looked string }
+type BatchState struct {
+	Batch, State, Reason, By, Looked string
+	// ForSale releases a trial for sale, on purpose and with a reason; released without it, a trial stays one.
+	ForSale bool
+}
 
 func (b *BatchState) visit(v visitor) {
 	v.text("batch", &b.Batch, maxKey)
@@ -161,4 +165,5 @@ func (b *BatchState) visit(v visitor) {
 	v.text("reason", &b.Reason, maxText)
 	v.text("by", &b.By, maxName)
 	v.text("looked", &b.Looked, maxText)
+	v.flag("forSale", &b.ForSale)
 }

@@ -13,6 +13,7 @@ type JarsMinted struct {
 	Purpose string
 	Word    string
 	Part    string
+	Demo    bool // of an invented workshop
 }
 
 func (b *JarsMinted) visit(v visitor) {
@@ -27,6 +28,7 @@ func (b *JarsMinted) visit(v visitor) {
 	v.text("purpose", &b.Purpose, maxKey)
 	v.text("word", &b.Word, maxKey)
 	v.text("part", &b.Part, maxName)
+	v.flag("demo", &b.Demo)
 }
 
 // JarRun is a key and how many of its jar numbers, from the first, are jars of the batch.
@@ -41,7 +43,10 @@ func (r *JarRun) visit(v visitor) {
 }
 
 // PlaceNamed names a place. Inside makes a crate: a place inside a place.
-type PlaceNamed struct{ Key, Name, What, Inside, Code string }
+type PlaceNamed struct {
+	Key, Name, What, Inside, Code string
+	Demo                          bool // named by an invented workshop
+}
 
 func (b *PlaceNamed) visit(v visitor) {
 	v.text("key", &b.Key, maxKey)
@@ -49,6 +54,7 @@ func (b *PlaceNamed) visit(v visitor) {
 	v.text("what", &b.What, maxKey) // home, stall, crate, shop, sold, given, kept back, discarded
 	v.text("inside", &b.Inside, maxKey)
 	v.text("code", &b.Code, maxKey)
+	v.flag("demo", &b.Demo)
 }
 
 // CardPublished is what anyone who opens a jar's link may read, and nothing more.
@@ -93,6 +99,8 @@ type BatchBarred struct {
 	Barred bool
 	State  string // held, resting, released, discarded
 	Reason string
+	// ForSale lets a trial be sold; any other purpose needs no such word.
+	ForSale bool
 }
 
 func (b *BatchBarred) visit(v visitor) {
@@ -100,4 +108,5 @@ func (b *BatchBarred) visit(v visitor) {
 	v.flag("barred", &b.Barred)
 	v.text("state", &b.State, maxKey)
 	v.text("reason", &b.Reason, maxText)
+	v.flag("forSale", &b.ForSale)
 }

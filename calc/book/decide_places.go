@@ -169,20 +169,17 @@ const noLook = "released without a look on the next day"
 // removeDemo takes the invented workshop out of the book, both streams at once. What the maker wrote stays.
 func (s *State) removeDemo(ctx Context, _ []byte) ([]Draft, any, *Refusal) {
 	var bodies []kindBody
-	s.inventors.each(func(dev deviceID, _ *gone) bool {
-		if dev == ctx.Device {
-			return true
-		}
-		for _, k := range []struct {
-			stream string
-			kind   uint32
-		}{{Workshop, KindDemoRemoved}, {Shelf, KindShelfDemoGone}} {
-			if s.gone.get(streamDevice{k.stream, dev}) == nil {
-				bodies = append(bodies, kindBody{k.kind, &DemoRemoved{dev.String()}})
+	for _, of := range []struct {
+		stream string
+		kind   uint32
+	}{{Workshop, KindDemoRemoved}, {Shelf, KindShelfDemoGone}} {
+		s.inventors.each(func(k streamDevice, _ *gone) bool {
+			if k.stream == of.stream && k.device != ctx.Device && s.gone.get(k) == nil {
+				bodies = append(bodies, kindBody{of.kind, &DemoRemoved{k.device.String()}})
 			}
-		}
-		return true
-	})
+			return true
+		})
+	}
 	out, no := several(bodies...)
 	return out, nothing{}, no
 }

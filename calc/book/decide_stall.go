@@ -166,30 +166,6 @@ func (s *State) selling(place string) bool {
 	return false
 }
 
-// mayGo refuses to bring before buyers what nobody released, a trial as well as any other.
-func (s *State) mayGo(ctx Context, m *minted, to string) *Refusal {
-	out := to == "sold" || to == "given"
-	if !out && !s.selling(to) {
-		return nil
-	}
-	if no := s.noDemo(ctx, m); no != nil && to == "sold" {
-		return no
-	}
-	state, _ := s.shelfState(m.body.Batch)
-	if state == Released || to == "given" && state == Resting {
-		return nil
-	}
-	return refuse("not released", "batch", "batch "+m.body.Code+" is "+state+", so it may not go to "+s.placeName(to), "look at it and release it by name first")
-}
-
-// noDemo refuses to sell jars of the invented workshop as if they were a maker's.
-func (s *State) noDemo(ctx Context, m *minted) *Refusal {
-	if dev := m.from.ref.Device; dev != ctx.Device && s.inventors.get(dev) != nil {
-		return refuse("demo", "batch", "batch "+m.body.Code+" is of the invented workshop and cannot be sold", "remove the demo, or sell what you made")
-	}
-	return nil
-}
-
 type sellArgs struct {
 	Place   string `json:"place"`
 	Product string `json:"product"`
@@ -230,6 +206,9 @@ func (s *State) sell(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 			return nil, nil, refuse("jar gone", "jar", "the jar "+calc.ShowJarCode(b.Jar)+" was already "+p, "look at the code again; undo the other row if that one was wrong")
 		}
 	}
+	if no := priceOf(b, a.Price); no != nil {
+		return nil, nil, no
+	}
 	if b.Batch == "" {
 		if no := s.chooseBatch(ctx, x, b); no != nil {
 			return nil, nil, no
@@ -241,15 +220,15 @@ func (s *State) sell(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 			return nil, nil, no
 		}
 		b.Product = m.body.Product
-		if no := s.maySell(ctx, m); no != nil {
+		if no := s.mayLeave(ctx, m, b); no != nil {
 			return nil, nil, no
 		}
 		if there := x.hand[at{b.Batch, b.Place}].N; b.Count > there {
 			return nil, nil, refuse("more than there are", "count", "at "+s.placeName(b.Place)+" there are "+pieces(max(there, 0), m.body.Word)+" of "+m.body.Code, "count what is there first")
 		}
 	}
-	if no := s.priceOf(b, a.Price); no != nil {
-		return nil, nil, no
+	if p := s.prices.get(b.Product); p != nil && strings.TrimSpace(a.Price) == "" {
+		b.Price = p.body.Price
 	}
 	out, entry, no := s.shelfRow(ctx, KindSold, b)
 	return out, entryValue{entry}, no
@@ -270,7 +249,7 @@ func (s *State) chooseBatch(ctx Context, x *shelfStock, b *Sold) *Refusal {
 		return refuse("more than there are", "product", "at "+s.placeName(b.Place)+" there are "+number(max(left, 0))+" of "+b.Product, "take jars there, or count what is there first")
 	}
 	for _, k := range out {
-		if no := s.maySell(ctx, s.minted.get(k)); no != nil {
+		if no := s.mayLeave(ctx, s.minted.get(k), b); no != nil {
 			return no
 		}
 	}
@@ -280,31 +259,24 @@ func (s *State) chooseBatch(ctx Context, x *shelfStock, b *Sold) *Refusal {
 	return nil
 }
 
-func (s *State) maySell(ctx Context, m *minted) *Refusal {
-	if no := s.noDemo(ctx, m); no != nil {
-		return no
+// mayLeave refuses a sale, or a gift when it is one.
+func (s *State) mayLeave(ctx Context, m *minted, b *Sold) *Refusal {
+	if b.Given {
+		return s.mayGo(ctx, m, "given")
 	}
-	if state, says := s.shelfState(m.body.Batch); state != Released {
-		return refuse("barred", "batch", "batch "+m.body.Code+" must not be sold: "+says, "take it off the table")
-	}
-	return nil
+	_, no := s.unsold(ctx, m)
+	return no
 }
 
-func (s *State) priceOf(b *Sold, typed string) *Refusal {
-	typed = strings.TrimSpace(typed)
-	if strings.EqualFold(typed, "given") || strings.EqualFold(typed, "free") {
+// priceOf reads what was typed for the price of one; nothing typed leaves it to the price that the book has.
+func priceOf(b *Sold, typed string) (no *Refusal) {
+	switch typed = strings.TrimSpace(typed); {
+	case strings.EqualFold(typed, "given") || strings.EqualFold(typed, "free"):
 		b.Given = true
-		return nil
+	case typed != "":
+		b.Price, no = readMoney(typed, "price")
+		b.Given = no == nil && b.Price == 0
 	}
-	if typed == "" {
-		if p := s.prices.get(b.Product); p != nil {
-			b.Price = p.body.Price
-		}
-		return nil
-	}
-	var no *Refusal
-	b.Price, no = readMoney(typed, "price")
-	b.Given = no == nil && b.Price == 0
 	return no
 }
 

@@ -7,6 +7,7 @@ type stateArgs struct {
 	Reason string `json:"reason"`
 	By     string `json:"by"`
 	Looked string `json:"looked"`
+	Sale   string `json:"sale"` // why a trial may be sold, "" for what is no trial or stays one
 }
 
 func (s *State) stateArgs(args []byte) (stateArgs, *batch, *Refusal) {
@@ -43,16 +44,22 @@ func (s *State) release(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 	if no != nil {
 		return nil, nil, no
 	}
+	why := strings.TrimSpace(a.Sale)
+	if b.body.Purpose != "trial" {
+		why = ""
+	}
 	switch {
-	case b.state == Released:
+	case b.state == Released && b.body.Purpose == "trial" && !b.forSale && why == "":
+		return nil, nil, refuse("released", "sale", "batch "+b.body.Code+" was already released by "+b.by+" and stays a trial", "write why it may be sold, if it is to be sold")
+	case b.state == Released && (why == "" || b.forSale):
 		return nil, nil, refuse("released", "batch", "batch "+b.body.Code+" was already released by "+b.by, "hold it if something is wrong with it")
 	case b.fill.Seq == 0:
 		return nil, nil, refuse("not filled", "batch", "batch "+b.body.Code+" is not filled yet, so there is nothing to release", "fill it at the bench first")
 	case strings.TrimSpace(a.By) == "":
 		return nil, nil, refuse("name missing", "by", "a batch is released by name, and none was given", "write the name of the one who looked at it")
 	}
-	if why := s.heldByLots()[a.Batch]; why != "" {
-		return nil, nil, refuse("lot held", "batch", "batch "+b.body.Code+" stays held: "+why, "let that lot go first, with a reason, or discard the batch")
+	if held := s.heldByLots()[a.Batch]; held != "" {
+		return nil, nil, refuse("lot held", "batch", "batch "+b.body.Code+" stays held: "+held, "let that lot go first, with a reason, or discard the batch")
 	}
 	looked := strings.TrimSpace(a.Looked)
 	if l := b.lastLook(); l != nil {
@@ -60,14 +67,14 @@ func (s *State) release(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 	} else {
 		looked = join(looked, noLook)
 	}
-	return s.setState(&BatchState{Batch: a.Batch, State: Released, By: strings.TrimSpace(a.By), Looked: looked})
+	return s.setState(&BatchState{Batch: a.Batch, State: Released, Reason: why, By: strings.TrimSpace(a.By), Looked: looked, ForSale: why != ""})
 }
 
 // setState writes a state to the workshop and its copy to the shelf.
 func (s *State) setState(b *BatchState) ([]Draft, any, *Refusal) {
 	out, no := several(
 		kindBody{KindBatchState, b},
-		kindBody{KindBatchBarred, &BatchBarred{Batch: b.Batch, Barred: b.State == Held || b.State == Discarded, State: b.State, Reason: b.Reason}},
+		kindBody{KindBatchBarred, &BatchBarred{Batch: b.Batch, Barred: b.State == Held || b.State == Discarded, State: b.State, Reason: b.Reason, ForSale: b.ForSale}},
 	)
 	return out, nothing{}, no
 }

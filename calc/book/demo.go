@@ -78,10 +78,8 @@ func Demo(script []byte, device sync.DeviceID, now int64, zone int) ([]Written, 
 			return nil, fmt.Errorf("demo step %d, %s at %s: %w", i+1, step.Do, step.At, no)
 		}
 		for _, d := range drafts {
-			if d.Kind == KindWorkshopNamed {
-				if d.Body, err = markDemo(d.Body); err != nil {
-					return nil, err
-				}
+			if d.Body, err = markDemo(d.Kind, d.Body); err != nil {
+				return nil, err
 			}
 			e := sync.Entry{Seq: s.Head(d.Stream, device) + 1, At: at, Kind: d.Kind, V: d.V, Body: d.Body}
 			s.Apply(d.Stream, device, nil, e)
@@ -94,12 +92,20 @@ func Demo(script []byte, device sync.DeviceID, now int64, zone int) ([]Written, 
 	return out, nil
 }
 
-func markDemo(body []byte) ([]byte, error) {
-	b := &WorkshopNamed{}
-	if err := decode(body, b); err != nil {
+// markDemo marks the kinds that can say of themselves that they are invented.
+func markDemo(kind uint32, body []byte) ([]byte, error) {
+	b, err := open(kind, kindTable[kind].V, body)
+	if err != nil {
 		return nil, err
 	}
-	b.Demo = true
+	switch b := b.(type) {
+	case *WorkshopNamed:
+		b.Demo = true
+	case *PlaceNamed:
+		b.Demo = true
+	default:
+		return body, nil
+	}
 	return encode(b)
 }
 

@@ -59,13 +59,13 @@ func (s *State) viewJar(ctx Context, args []byte) (any, *Refusal) {
 	if b := s.making(jar.Batch); b != nil {
 		v.Batch = s.batchView(ctx, b)
 	} else {
-		v.Batch = s.shelfBatch(&jar.Jars, s.jarRows(s.shelfStock(), jar.Batch))
+		v.Batch = s.shelfBatch(ctx, &jar.Jars, s.jarRows(s.shelfStock(), jar.Batch))
 	}
 	return v, nil
 }
 
 // shelfBatch is what the shelf alone says of a batch: a stall sees this and nothing of the workshop.
-func (s *State) shelfBatch(m *JarsMinted, jars []JarRow) BatchView {
+func (s *State) shelfBatch(ctx Context, m *JarsMinted, jars []JarRow) BatchView {
 	state, says := Resting, "resting until someone releases it by name"
 	if b := s.bars.get(m.Batch); b != nil && b.body.State != "" {
 		state, says = b.body.State, b.body.State
@@ -74,7 +74,8 @@ func (s *State) shelfBatch(m *JarsMinted, jars []JarRow) BatchView {
 		}
 	}
 	n := int64(len(jars))
-	return BatchView{Looks: []RowView{},
+	barred, _ := s.unsold(ctx, s.minted.get(m.Batch))
+	return BatchView{Looks: []RowView{}, Barred: barred, CanGive: s.mayGo(ctx, s.minted.get(m.Batch), "given") == nil,
 		Row: BatchRow{Key: m.Batch, Code: m.Code, Name: m.Product, Purpose: m.Purpose, State: state, Says: says,
 			Started: showDay(m.Made), Jars: pieces(n, m.Word), Where: s.where(Shelf, s.minted.get(m.Batch).from.ref)},
 		Made: showDay(m.Made), Layers: []Layer{}, Rows: []RowView{}, WentIn: []WentIn{}, Findings: []Note{},

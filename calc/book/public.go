@@ -17,6 +17,11 @@ type PublicJar struct {
 	Demo bool
 }
 
+// Trial tells whether the jar is of a trial that nobody released for sale: its label and its card say so.
+func (j *PublicJar) Trial() bool {
+	return j.Jars.Purpose == "trial" && !(j.Bar.State == Released && j.Bar.ForSale)
+}
+
 // PublicJar finds a jar by its code as calc.ReadJarCode gives it; false when no batch minted it.
 func (s *State) PublicJar(code string) (PublicJar, bool) {
 	key, _ := calc.SplitJarCode(code)
@@ -38,7 +43,7 @@ func (s *State) PublicJars(batch string) []PublicJar {
 	if m == nil {
 		return nil
 	}
-	one := PublicJar{Batch: batch, Jars: m.body, Demo: s.inventors.get(m.from.ref.Device) != nil}
+	one := PublicJar{Batch: batch, Jars: m.body, Demo: s.inventedBatch(batch)}
 	if c := s.cards.get(batch); c != nil {
 		one.Card = c.body
 	}

@@ -12,7 +12,7 @@ func (s *State) shelfHalf(m *making, f *BatchFilled) ([]Draft, *Refusal) {
 	ingredients, cautions := m.cardSays(w.labelRegion(), f.Net)
 	return several(
 		kindBody{KindJarsMinted, &JarsMinted{Batch: b.Key, Code: b.Code, Product: name, Keys: f.Keys, Place: f.Place, Net: f.Net,
-			Made: f.Day, Best: f.Best, Purpose: b.Purpose, Word: f.Word, Part: b.Part}},
+			Made: f.Day, Best: f.Best, Purpose: b.Purpose, Word: f.Word, Part: b.Part, Demo: s.inventedBatch(b.Key)}},
 		kindBody{KindCardPublished, &CardPublished{Batch: b.Key, Code: b.Code, Product: name, Ingredients: ingredients, Made: f.Day,
 			Best: f.Best, Net: f.Net, Cautions: cautions, Maker: w.Maker, Address: w.Address, Contact: w.Contact}},
 	)
@@ -44,7 +44,7 @@ func (s *State) Missing(ctx Context) []Draft {
 		if x := s.bars.get(k); x != nil {
 			have = x.body
 		}
-		if (want.Barred != have.Barred || (want.State == Released && have.State != Released)) && s.causedBy(ctx, b) {
+		if (want.Barred != have.Barred || want.State == Released && (have.State != Released || want.ForSale != have.ForSale)) && s.causedBy(ctx, b) {
 			if d, no := draft(KindBatchBarred, want); no == nil {
 				out = append(out, d)
 			}

@@ -241,7 +241,7 @@ func TestStockIsTheSameInEveryOrderOfArrival(t *testing.T) {
 		ctx := Context{Device: device(1), Now: noon}
 		show := func(s *State) string {
 			v, _ := s.View(ctx, "stall", nil)
-			return pretty(v) + pretty(s.viewPlaces())
+			return pretty(v) + pretty(s.viewPlaces(ctx))
 		}
 		want := show(final)
 		for _, own := range phones {

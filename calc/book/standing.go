@@ -95,5 +95,5 @@ func (s *State) barOf(b *batch) *BatchBarred {
 	if state == Held && b.state != Held {
 		why = "something that went into it is held"
 	}
-	return &BatchBarred{Batch: b.body.Key, Barred: state == Held || state == Discarded, State: state, Reason: why}
+	return &BatchBarred{Batch: b.body.Key, Barred: state == Held || state == Discarded, State: state, Reason: why, ForSale: state == Released && b.forSale}
 }

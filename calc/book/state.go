@@ -27,8 +27,8 @@ type State struct {
 	places      table[string, place, *place]
 	moves       table[Ref, move, *move]
 	prices      table[string, priced, *priced]
-	// inventors are the devices that wrote a demo's workshop, gone those of them that were removed, by stream.
-	inventors table[sync.DeviceID, gone, *gone]
+	// inventors are the devices that wrote an invented workshop, gone those of them that were removed, both by stream.
+	inventors table[streamDevice, gone, *gone]
 	gone      table[streamDevice, gone, *gone]
 	goneKeys  table[string, text, *text]
 	held      table[streamRef, waiting, *waiting]

@@ -88,6 +88,8 @@ type batch struct {
 	by    string
 	set   Ref // entry that set the state
 	fill  Ref
+	// forSale: a trial that was released for sale on purpose
+	forSale bool
 }
 
 func (b *batch) clone() *batch { c := *b; c.rows = slices.Clone(b.rows); return &c }

@@ -37,7 +37,7 @@ func (s *State) View(ctx Context, name string, args []byte) (any, *Refusal) {
 	case "stall":
 		return s.viewStall(ctx, args)
 	case "places":
-		return s.viewPlaces(), nil
+		return s.viewPlaces(ctx), nil
 	case "workshop":
 		w := s.workshop()
 		return WorkshopView{w.Maker, w.Address, w.Contact, w.Region}, nil

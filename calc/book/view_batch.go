@@ -47,7 +47,11 @@ func (s *State) batchView(ctx Context, m *making) BatchView {
 	v.CanLook = f != nil && b.state != Discarded
 	open := b.state == Making || b.state == Held
 	v.CanFill = open && f == nil && len(s.unweighed(m)) == 0
-	v.CanRelease = f != nil && v.Row.State != Released && v.Row.State != Discarded && (v.Row.State != Held || b.state == Held && s.heldByLots()[b.body.Key] == "")
+	if n := s.minted.get(b.body.Key); n != nil {
+		v.Barred, _ = s.unsold(ctx, n)
+		v.CanGive = s.mayGo(ctx, n, "given") == nil
+	}
+	v.CanRelease = f != nil && (v.Row.State != Released || b.body.Purpose == "trial" && !b.forSale) && v.Row.State != Discarded && (v.Row.State != Held || b.state == Held && s.heldByLots()[b.body.Key] == "")
 	v.CanHold = b.state != Held && b.state != Discarded
 	return v
 }

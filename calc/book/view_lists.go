@@ -72,6 +72,9 @@ func (s *State) batchRow(ctx Context, b *batch, held map[string]string) BatchRow
 		r.Says = "held: " + why
 	case Released:
 		r.Says = "released by " + b.by
+		if b.body.Purpose == "trial" && !b.forSale {
+			r.Says += "; a trial: not for sale"
+		}
 	case Discarded:
 		r.Says = "discarded: " + why
 	}

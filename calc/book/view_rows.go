@@ -48,6 +48,9 @@ func (s *State) rowView(ctx Context, m *making, r *row) RowView {
 		v.What, v.Title, v.Value = "state", upper(b.State), b.Reason
 		if b.State == Released {
 			v.Value, v.Detail = "by "+b.By, b.Looked
+			if b.ForSale {
+				v.Detail = join("for sale: "+b.Reason, v.Detail)
+			}
 		} else if b.By != "" {
 			v.Detail = "by " + b.By
 		}

@@ -5,7 +5,7 @@ import (
 	"strconv"
 )
 
-func (s *State) viewPlaces() PlacesView {
+func (s *State) viewPlaces(ctx Context) PlacesView {
 	v := PlacesView{Places: []PlaceRow{}, Standings: []Standing{}}
 	x := s.shelfStock()
 	jars := map[string]int{}
@@ -16,6 +16,10 @@ func (s *State) viewPlaces() PlacesView {
 			continue
 		}
 		state, says := s.shelfState(k.batch)
+		barred, _ := s.unsold(ctx, m)
+		if barred == notForSale {
+			says = join(notForSale, says)
+		}
 		if lack := x.hand[k]; lack.Counted && lack.Difference != 0 {
 			says = join(says, "counted: expected "+number(lack.Expected)+", difference "+signed(lack.Difference))
 		}
@@ -29,7 +33,7 @@ func (s *State) viewPlaces() PlacesView {
 		if !slices.Contains(used, k.place) {
 			used = append(used, k.place)
 		}
-		v.Standings = append(v.Standings, Standing{k.batch, m.body.Code, m.body.Product, m.body.Word, k.place, s.placeName(k.place), n, state, says})
+		v.Standings = append(v.Standings, Standing{k.batch, m.body.Code, m.body.Product, m.body.Word, k.place, s.placeName(k.place), n, state, says, barred})
 	}
 	add := func(key string, body PlaceNamed, where string) {
 		v.Places = append(v.Places, PlaceRow{key, body.Name, body.What, body.Inside, jars[key], where})
@@ -78,7 +82,7 @@ func (s *State) viewStall(ctx Context, args []byte) (any, *Refusal) {
 	x := s.shelfStock()
 	v := StallView{Place: key, Name: s.placeName(key), Tiles: []Tile{}, Rows: []StallRow{}}
 	day := s.stallDay(ctx, x, key, &v)
-	v.Tiles = s.tiles(x, key, day.brought)
+	v.Tiles = s.tiles(ctx, x, key, day.brought)
 	v.Taken = money(day.money)
 	v.TakenSays = counted(int(day.sold), "sale", "sales") + " on " + showDay(dayOf(ctx.Now, ctx.Zone))
 	if w := s.workshop(); w.Money != "" {
@@ -212,7 +216,7 @@ func (s *State) productOf(batch string) string {
 }
 
 // tiles are the products at a place in the order in which they came there.
-func (s *State) tiles(x *shelfStock, key string, brought map[string]int64) []Tile {
+func (s *State) tiles(ctx Context, x *shelfStock, key string, brought map[string]int64) []Tile {
 	out := []Tile{}
 	done := map[string]bool{}
 	for _, k := range x.order {
@@ -235,11 +239,11 @@ func (s *State) tiles(x *shelfStock, key string, brought map[string]int64) []Til
 			if p.to != p.from {
 				says += " to " + number(p.n-p.from)
 			}
-			t.Batches = append(t.Batches, TileBatch{p.batch, n.body.Code, says})
-			if state, _ := s.shelfState(p.batch); state == Held || state == Discarded {
-				t.Barred = "batch " + n.body.Code + " on hold: do not sell"
-			} else if state != Released && t.Barred == "" {
-				t.Barred = "batch " + n.body.Code + " is not released: do not sell"
+			barred, _ := s.unsold(ctx, n)
+			t.Batches = append(t.Batches, TileBatch{p.batch, n.body.Code, says, barred})
+			// A tap on the whole tile names no batch, so that one that is barred bars it; the first of them is named.
+			if t.Barred == "" {
+				t.Barred = barred
 			}
 		}
 		if len(t.Batches) == 1 {

@@ -139,6 +139,8 @@ type BatchView struct {
 	CanFill        bool         `json:"canFill"`
 	CanRelease     bool         `json:"canRelease"`
 	CanHold        bool         `json:"canHold"`
+	Barred         string       `json:"barred"`
+	CanGive        bool         `json:"canGive"`
 }
 
 // LotChoice is a lot that a line may be weighed from.

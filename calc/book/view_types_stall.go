@@ -23,6 +23,7 @@ type Standing struct {
 	Count     int    `json:"count"`
 	State     string `json:"state"`
 	Says      string `json:"says"`
+	Barred    string `json:"barred"`
 }
 
 // Tile is one product on the table.
@@ -87,4 +88,6 @@ type TileBatch struct {
 	Batch string `json:"batch"`
 	Code  string `json:"code"`
 	Left  string `json:"left"`
+	// Barred is why this batch must not be sold, "" when it may.
+	Barred string `json:"barred"`
 }

@@ -7,6 +7,8 @@ import (
 	"encoding/json"
 	"errors"
 	"flag"
+	"fmt"
+	"strconv"
 
 	"stillroom/calc/book"
 )
@@ -17,6 +19,7 @@ type line struct {
 	Seq    uint64          `json:"seq"`
 	Device string          `json:"device"`
 	Held   bool            `json:"held,omitempty"`
+	Demo   bool            `json:"demo,omitempty"`
 	At     int64           `json:"at"`
 	Offset int64           `json:"offset"`
 	Own    uint64          `json:"own"`
@@ -29,15 +32,23 @@ type line struct {
 	Bytes  string          `json:"bytes,omitempty"`
 }
 
+// note is the last line of an export that does not hold every entry of the book.
+type note struct {
+	Note    string `json:"note"`
+	LeftOut int    `json:"leftOut"`
+}
+
 type seen struct {
 	Epoch string `json:"epoch"`
 	Seq   uint64 `json:"seq"`
 }
 
 // export writes the book as JSON Lines: seq, device, held, at and offset are the store's, own, seen, wrote, kind, v and
-// body the device's; times are Unix milliseconds.
+// body the device's; times are Unix milliseconds. What belongs to the demo's invented workshop is nobody's own: it is left
+// out, which the last line says, or written with -demo and marked.
 func export(ctx context.Context, c console, args []string) (err error) {
-	dir, _, err := bookFlags("export", args, 0, func(*flag.FlagSet) {})
+	invented := false
+	dir, _, err := bookFlags("export", args, 0, func(set *flag.FlagSet) { set.BoolVar(&invented, "demo", false, "") })
 	if err != nil {
 		return err
 	}
@@ -46,14 +57,33 @@ func export(ctx context.Context, c console, args []string) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, f.Close()) }()
-	out := bufio.NewWriter(c.out)
+	state, err := fold(ctx, f)
+	if err != nil {
+		return err
+	}
+	out, left := bufio.NewWriter(c.out), 0
 	encode := json.NewEncoder(out)
 	encode.SetEscapeHTML(false)
 	for _, stream := range f.Store.Streams() {
-		err := each(ctx, f, stream, func(k kept) error { return encode.Encode(lineOf(k)) })
+		err := each(ctx, f, stream, func(k kept) error {
+			l := lineOf(k)
+			l.Demo = state.Invented(stream, k.envelope.Device, k.entry)
+			if l.Demo && !invented {
+				left++
+				return nil
+			}
+			return encode.Encode(l)
+		})
 		if err != nil {
 			return errors.Join(err, out.Flush())
 		}
+	}
+	if left > 0 {
+		says := strconv.Itoa(left) + " entries of the demo's invented workshop are left out; export with -demo writes them, each marked"
+		if err := encode.Encode(note{says, left}); err != nil {
+			return errors.Join(err, out.Flush())
+		}
+		fmt.Fprintln(c.err, says)
 	}
 	return out.Flush()
 }

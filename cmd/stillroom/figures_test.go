@@ -64,7 +64,7 @@ func exported(t *testing.T) ([]said, *book.State) {
 		t.Fatal(err)
 	}
 	var out bytes.Buffer
-	if err := export(t.Context(), console{out: &out, err: os.Stderr}, []string{"-book", dir}); err != nil {
+	if err := export(t.Context(), console{out: &out, err: os.Stderr}, []string{"-book", dir, "-demo"}); err != nil {
 		t.Fatal(err)
 	}
 	var lines []said

@@ -130,7 +130,7 @@ func (s *homeStore) Said() []string {
 // Export is the whole book as the program tells it, a line of JSON for each entry. The store must be stopped.
 func (s *homeStore) Export() []string {
 	s.t.Helper()
-	out, err := exec.Command(program(), "export", "-book", s.book).Output()
+	out, err := exec.Command(program(), "export", "-book", s.book, "-demo").Output()
 	must(s.t, err)
 	return strings.Split(strings.TrimSpace(string(out)), "\n")
 }

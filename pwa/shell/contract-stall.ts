@@ -25,6 +25,8 @@ export interface Standing {
   /** resting, held, released, discarded: only released ones may be taken to the stall */
   state: string;
   says: string;
+  /** '' or why it must not be sold or taken to buyers */
+  barred: string;
 }
 
 /** One product on the table; two tiles when two batches of it are out. */
@@ -32,12 +34,12 @@ export interface Tile {
   product: string;
   /** key of the batch when only one is out, '' when a tap does not say which */
   batch: string;
-  batches: { batch: string; code: string; left: string }[];
+  batches: { batch: string; code: string; left: string; barred: string }[];
   word: string;
   left: string;
   of: string;
   price: string;
-  /** '' or why it must not be sold: "batch on hold: do not sell" */
+  /** '' or why a tap that names no batch must not sell: that of the first batch which is barred */
   barred: string;
   canSell: boolean;
 }

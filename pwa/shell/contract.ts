@@ -226,6 +226,10 @@ export interface Batch {
   canFill: boolean;
   canRelease: boolean;
   canHold: boolean;
+  /** '' or why its jars must not be sold: "invented: not for sale" */
+  barred: string;
+  /** may be given away */
+  canGive: boolean;
 }
 
 export interface LotChoice {
@@ -369,7 +373,8 @@ export interface Commands extends FormulaCommands, StallCommands {
   'batch.note': { args: { batch: string; text: string }; value: { entry: string } };
   'batch.fill': { args: { batch: string; jars: string; place: string; note: string }; value: { entry: string; jars: number } };
   'batch.hold': { args: { batch: string; reason: string }; value: Record<string, never> };
-  'batch.release': { args: { batch: string; by: string; looked: string }; value: Record<string, never> };
+  /** sale is why a trial may be sold; '' leaves a trial a trial */
+  'batch.release': { args: { batch: string; by: string; looked: string; sale: string }; value: Record<string, never> };
   /** replaces what an entry said; value in the words of its kind, reason required */
   correct: { args: { entry: string; value: string; unit: string; lot: string; reason: string }; value: { entry: string } };
   'workshop.name': { args: Workshop; value: Record<string, never> };

@@ -13,7 +13,7 @@ export function MoveJar({ of }: { of: Jar }) {
   const act = useAct();
   const { code, place, batch } = of;
   const batchKey = batch.row.key;
-  const mayGo = (to: string) => to !== place && (batch.row.state === 'released' || (to !== 'stall' && to !== 'sold' && to !== 'given'));
+  const mayGo = (to: string) => to !== place && (to === 'given' ? batch.canGive : !batch.barred || (to !== 'stall' && to !== 'sold'));
   const move = async (to: string) => {
     if (to === 'sold') {
       const sale = await act.run('stall.sell', { place, product: batch.row.name, batch: batchKey, jar: code, count: '1', price: '' });

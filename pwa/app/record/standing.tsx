@@ -63,8 +63,8 @@ function Hold({ batch, close }: { batch: string; close: () => void }) {
 export function Release({ of }: { of: Batch }) {
   const act = useAct();
   const batch = of.row.key;
-  const kept = useKept<{ by: string; looked: string }>(`release:${batch}`);
-  const start = { by: '', looked: '' };
+  const kept = useKept<{ by: string; looked: string; sale: string }>(`release:${batch}`);
+  const start = { by: '', looked: '', sale: '' };
   const typed = kept.value ?? start;
   const set = (change: Partial<typeof start>) => kept.edit((now) => ({ ...(now ?? start), ...change }));
   const release = async () => {
@@ -81,7 +81,10 @@ export function Release({ of }: { of: Batch }) {
     >
       <Field label="Released by" name="by" value={typed.by} set={(by) => set({ by })} error={besides(act.error, 'by')} hint="The name of who looked at it." />
       {of.looks.length === 0 && <Field label="Looked at" name="looked" value={typed.looked} set={(looked) => set({ looked })} hint="Firmer, colour, sunk, smell, pH." />}
-      <Trouble error={elsewhere(act.error, ['by'])} />
+      {of.row.purpose === 'trial' && (
+        <Field label="Why this trial may be sold" name="sale" value={typed.sale} set={(sale) => set({ sale })} error={besides(act.error, 'sale')} hint="Leave it empty and it stays a trial: not for sale." />
+      )}
+      <Trouble error={elsewhere(act.error, ['by', 'sale'])} />
       <Caution />
       <button type="submit" class="btn" disabled={act.busy}>
         Release

@@ -45,8 +45,8 @@ export function Codes({ of, edit, toStall }: CodesProps) {
     }
     const { value } = jar;
     const { row } = value.batch;
-    if (toStall && row.state !== 'released') {
-      setError({ code: 'not released', says: `${value.shown} is of batch ${row.code}, which is ${row.state}: it stays at home.`, hint: 'Look at the batch and release it by name first.', field: '' });
+    if (toStall && value.batch.barred) {
+      setError({ code: 'barred', says: `${value.shown} stays at home: ${value.batch.barred}.`, hint: row.state === 'released' ? 'Take another jar.' : 'Look at the batch and release it by name first.', field: '' });
       return false;
     }
     setError(undefined);

@@ -43,7 +43,7 @@ function Form({ way, of }: { way: Way; of: Places }) {
   const standings = standingAt(of, from);
   const typed = kept.value ?? {};
   const coded = codes.value ?? [];
-  const may = (s: Standing) => way.to === 'home' || s.state === 'released';
+  const may = (s: Standing) => way.to === 'home' || s.barred === '';
   const jars = coded.length + standings.reduce((all, s) => all + (may(s) ? Number.parseInt(typed[s.batch] ?? '', 10) || 0 : 0), 0);
   const send = async () => {
     for (const s of standings) {
@@ -86,7 +86,7 @@ function Form({ way, of }: { way: Way; of: Places }) {
               of={s}
               value={typed[s.batch] ?? ''}
               set={(n) => kept.edit((now) => ({ ...now, [s.batch]: n }))}
-              barred={may(s) ? '' : s.says || s.state}
+              barred={may(s) ? '' : s.barred}
               error={at === s.batch ? act.error : undefined}
               all
             />
