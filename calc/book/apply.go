@@ -15,6 +15,7 @@ func (s *State) Apply(stream string, dev sync.DeviceID, env *sync.Envelope, e sy
 			s.heads.edit(k).booked = e.Seq
 			if ref := (Ref{dev, e.Seq}); stream == Shelf && s.moves.get(ref) != nil {
 				s.moves.edit(ref).from = originOf(dev, env, e)
+				s.shelfChanges()
 			}
 		}
 		return
@@ -88,16 +89,20 @@ func (s *State) fold(stream string, from origin, kind, v uint32, body []byte) {
 	case *BatchState:
 		s.applyState(r, b)
 	case *DemoRemoved:
+		s.shelfChanges()
 		s.applyDemoRemoved(stream, r, b)
 	case *JarMoved, *JarCounted, *Sold:
 		*s.moves.edit(from.ref) = move{row: r}
+		s.shelfAdds(from.ref)
 	case *Priced:
 		*s.prices.edit(b.Product) = priced{from, *b}
 	case *Corrected:
+		s.shelfChanges()
 		s.applyCorrected(stream, r, b)
 	case *Accepted:
 		s.applyAccepted(stream, r, b)
 	case *JarsMinted:
+		s.shelfChanges()
 		s.applyMinted(from, b)
 	case *PlaceNamed:
 		*s.places.edit(b.Key) = place{from, *b}

@@ -44,7 +44,14 @@ type Sold struct {
 	Price          int64 // of one piece, minor units
 	Given          bool
 	Day            int64 // local day of the device
+	// Among are the places at Place that what was sold may have stood at, crates mostly; none means Place itself.
+	Among []AmongItem
 }
+
+// AmongItem is one place of several.
+type AmongItem struct{ Place string }
+
+func (i *AmongItem) visit(v visitor) { v.text("place", &i.Place, maxKey) }
 
 func (b *Sold) visit(v visitor) {
 	v.text("place", &b.Place, maxKey)
@@ -55,6 +62,7 @@ func (b *Sold) visit(v visitor) {
 	v.whole("price", &b.Price, 0, maxWhole)
 	v.flag("given", &b.Given)
 	v.whole("day", &b.Day, 0, maxDay)
+	list(v, "among", &b.Among, 100)
 }
 
 // Priced is what one piece of a product costs from now on.

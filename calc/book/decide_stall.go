@@ -1,6 +1,7 @@
 package book
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -223,8 +224,8 @@ func (s *State) sell(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 		if no := s.mayLeave(ctx, m, b); no != nil {
 			return nil, nil, no
 		}
-		if there := x.hand[at{b.Batch, b.Place}].N; b.Count > there {
-			return nil, nil, refuse("more than there are", "count", "at "+s.placeName(b.Place)+" there are "+pieces(max(there, 0), m.body.Word)+" of "+m.body.Code, "count what is there first")
+		if no := s.takeFrom(x, m, b); no != nil {
+			return nil, nil, no
 		}
 	}
 	if p := s.prices.get(b.Product); p != nil && strings.TrimSpace(a.Price) == "" {
@@ -236,7 +237,8 @@ func (s *State) sell(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 
 // chooseBatch names the batch when only one of the product can be meant, and refuses what cannot be sold.
 func (s *State) chooseBatch(ctx Context, x *shelfStock, b *Sold) *Refusal {
-	in, sold := x.spans(b.Place, b.Product)
+	places := s.within(b.Place)
+	in, sold := x.spans(places, b.Product)
 	var out []string
 	left := -sold
 	for _, p := range in {
@@ -255,8 +257,43 @@ func (s *State) chooseBatch(ctx Context, x *shelfStock, b *Sold) *Refusal {
 	}
 	if len(out) == 1 && sold == 0 {
 		b.Batch = out[0]
+		return nil
 	}
+	for _, place := range places {
+		if slices.ContainsFunc(out, func(k string) bool { return x.hand[at{k, place}].N > 0 }) {
+			b.Among = append(b.Among, AmongItem{place})
+		}
+	}
+	b.alone()
 	return nil
+}
+
+// takeFrom says where the jars of a sale stood: at the place itself, or in a crate there.
+func (s *State) takeFrom(x *shelfStock, m *minted, b *Sold) *Refusal {
+	places := s.within(b.Place)
+	if p := x.jarAt[b.Jar]; p != b.Place && slices.Contains(places, p) {
+		b.Among = []AmongItem{{p}}
+		return nil
+	}
+	for _, p := range places {
+		if x.hand[at{b.Batch, p}].N >= b.Count {
+			b.Among = []AmongItem{{p}}
+			b.alone()
+			return nil
+		}
+	}
+	there := pieces(max(x.there(b.Batch, places), 0), m.body.Word) + " of " + m.body.Code
+	if x.there(b.Batch, places) >= b.Count {
+		return refuse("in several crates", "count", "at "+s.placeName(b.Place)+" there are "+there+", and no one crate holds "+number(b.Count), "sell them crate by crate, fewer at a time")
+	}
+	return refuse("more than there are", "count", "at "+s.placeName(b.Place)+" there are "+there, "count what is there first")
+}
+
+// alone leaves out what goes without saying: that a jar stood where it was sold.
+func (b *Sold) alone() {
+	if len(b.Among) == 1 && b.Among[0].Place == b.Place {
+		b.Among = nil
+	}
 }
 
 // mayLeave refuses a sale, or a gift when it is one.

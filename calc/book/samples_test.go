@@ -41,7 +41,7 @@ func samples() map[uint32][]visitable {
 		KindShelfDemoGone:  {&DemoRemoved{device(9).String()}},
 		KindJarMoved:       {&JarMoved{"7K3QX", "home", "stall", 2, []JarItem{{"7K3QX04M"}, {"7K3QX05K"}}, "market"}, &JarMoved{Batch: "7K3QX", From: "home", To: "stall", Count: 12}},
 		KindJarCounted:     {&JarCounted{"stall", "7K3QX", 3, 5}, &JarCounted{"stall", "7K3QX", 0, -1}},
-		KindSold:           {&Sold{"stall", "Whipped base", "7K3QX", "7K3QX04M", 1, 1200, true, 20261114}, &Sold{Place: "stall", Product: "Whipped base", Count: 1}},
+		KindSold:           {&Sold{"stall", "Whipped base", "7K3QX", "7K3QX04M", 1, 1200, true, 20261114, []AmongItem{{"PPPP0001"}, {"stall"}}}, &Sold{Place: "stall", Product: "Whipped base", Count: 1}},
 		KindPriced:         {&Priced{"Whipped base", 1200, "EUR"}},
 		KindShelfCorrected: {&Corrected{Of: r, Reason: "typo", Kind: int64(KindPlaceNamed), V: 1, Body: []byte{0}}},
 		KindShelfAccepted:  {&Accepted{Entry: r}},

@@ -34,6 +34,11 @@ type State struct {
 	held      table[streamRef, waiting, *waiting]
 	clashes   table[streamRef, Clash, *Clash]
 	unknown   table[kindV, count, *count]
+	// The sum of the shelf, kept between two changes of it: rows in added only add to it, restock asks for a new one.
+	base    *State
+	summed  *shelfStock
+	added   []Ref
+	restock bool
 }
 
 // New is the book before its first entry.
@@ -43,6 +48,7 @@ func New() *State { return &State{given: calc.Given()} }
 // its base must not be changed: when the store moves, drop the overlay, apply to the base and lay a new one.
 func (s *State) Overlay() *State {
 	return &State{
+		base:        s,
 		given:       s.given,
 		heads:       s.heads.overlay(),
 		named:       s.named.overlay(),

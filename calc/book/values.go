@@ -26,11 +26,12 @@ type origin struct {
 	// time is at corrected by the clock offset that the store measured.
 	log, seen uint64
 	time      int64
+	epoch     sync.Epoch // whose numbers seen is one of
 }
 
 // originOf is the origin of an entry that came in an envelope, or of an own pending one when env is nil.
 func originOf(dev sync.DeviceID, env *sync.Envelope, e sync.Entry) origin {
-	o := origin{ref: Ref{dev, e.Seq}, at: e.At, seen: e.Seen.Seq, time: e.At}
+	o := origin{ref: Ref{dev, e.Seq}, at: e.At, seen: e.Seen.Seq, time: e.At, epoch: e.Seen.Epoch}
 	if env != nil {
 		o.log, o.time = env.Seq, e.At-env.Offset
 	}

@@ -1,0 +1,168 @@
+package book
+
+import (
+	"slices"
+
+	"stillroom/calc"
+)
+
+// settled tells whether counts of a batch stand over a sale that named none, at all its places: then they hold what it took.
+func (x *shelfStock) settled(u untold, batch string) bool {
+	stood := false
+	for _, p := range u.places {
+		if !slices.Contains(x.of[batch], at{batch, p}) {
+			continue
+		}
+		if stood = true; !countedAfter(x.events[at{batch, p}], u.event) {
+			return false
+		}
+	}
+	return stood
+}
+
+func countedAfter(events []calc.StockEvent, e calc.StockEvent) bool {
+	for _, c := range events {
+		saw := c.Stream == e.Stream && e.Seq < c.Seq || e.Log > 0 && e.Log <= c.SeenLog
+		seen := c.Stream == e.Stream && c.Seq < e.Seq || c.Log > 0 && c.Log <= e.SeenLog
+		if c.Count && (saw || !seen && (c.At > e.At || c.At == e.At && c.Stream > e.Stream)) {
+			return true
+		}
+	}
+	return false
+}
+
+// lost is between how many jars of a batch the sales that named none can have taken at some places, and how many a count
+// has shown since that they took.
+type lost struct {
+	batch          string
+	n              int64 // there before those sales
+	from, to, took int64
+}
+
+// pool is some places with all those that a sale without a batch links to them.
+func (x *shelfStock) pool(places []string, product string) []string {
+	pool := slices.Clone(places)
+	for grown := true; grown; {
+		grown = false
+		for _, u := range x.untold {
+			if u.product != product || !slices.ContainsFunc(u.places, func(p string) bool { return slices.Contains(pool, p) }) {
+				continue
+			}
+			for _, p := range u.places {
+				if !slices.Contains(pool, p) {
+					pool, grown = append(pool, p), true
+				}
+			}
+		}
+	}
+	return pool
+}
+
+// spans bounds what each batch of a product lost at some places to sales that named none; sold is how many those were: at
+// least all that the others cannot have been, at most what was there. A batch that was counted since is known, and what
+// it lacked is taken from them: never a guess beyond that.
+func (x *shelfStock) spans(places []string, product string) (out []lost, sold int64) {
+	pool := x.pool(places, product)
+	in := x.candidates(pool, product)
+	counted := map[string]bool{}
+	var all, open []untold
+	told := int64(0)
+	for _, u := range x.untold {
+		if u.product != product || !slices.ContainsFunc(u.places, func(p string) bool { return slices.Contains(pool, p) }) {
+			continue
+		}
+		all = append(all, u)
+		told += u.event.N
+		known := 0
+		for _, b := range in {
+			if x.settled(u, b) {
+				counted[b] = true
+				known++
+			}
+		}
+		if known < len(in) || len(in) == 0 {
+			open = append(open, u)
+			sold += u.event.N
+		}
+	}
+	room := int64(0)
+	took := map[string]int64{}
+	for _, b := range in {
+		if !counted[b] {
+			room += max(x.there(b, pool), 0)
+			continue
+		}
+		sold -= min(x.lacked(b, pool, open), sold)
+		took[b] = min(x.lacked(b, pool, all), told)
+		told -= took[b]
+	}
+	for _, b := range in {
+		h := lost{batch: b, n: x.there(b, places), took: took[b]}
+		if !counted[b] {
+			h.to = min(sold, max(h.n, 0))
+			h.from = min(max(0, sold-(room-max(h.n, 0))), h.to)
+		}
+		out = append(out, h)
+	}
+	return out, sold
+}
+
+// there is how many of a batch the book has at some places, taken together.
+func (x *shelfStock) there(batch string, places []string) (n int64) {
+	for _, p := range places {
+		n += x.hand[at{batch, p}].N
+	}
+	return n
+}
+
+// lacked is how many of a batch the counts that stand over some sales found missing.
+func (x *shelfStock) lacked(batch string, places []string, over []untold) (n int64) {
+	for _, p := range places {
+		events := x.events[at{batch, p}]
+		for i, c := range events {
+			if !c.Count || !slices.ContainsFunc(over, func(u untold) bool { return countedAfter(events[i:i+1], u.event) }) {
+				continue
+			}
+			then := slices.DeleteFunc(slices.Clone(events), func(o calc.StockEvent) bool {
+				return o.Count && o != c && !countedAfter(events[i:i+1], o)
+			})
+			if h := calc.OnHand(then); len(h) == 1 {
+				n += max(-h[0].Difference, 0)
+			}
+		}
+	}
+	return n
+}
+
+// soldUntold is between how many of a batch the sales that named none can have taken, and how many counts have shown.
+func (x *shelfStock) soldUntold(batch string) (from, to, took int64) {
+	m := x.s.minted.get(batch)
+	if m == nil || !slices.ContainsFunc(x.untold, func(u untold) bool { return u.product == m.body.Product }) {
+		return 0, 0, 0
+	}
+	var seen []string
+	for _, k := range x.of[batch] {
+		if slices.Contains(seen, k.place) {
+			continue
+		}
+		pool := x.pool([]string{k.place}, m.body.Product)
+		seen = append(seen, pool...)
+		in, _ := x.spans(pool, m.body.Product)
+		for _, p := range in {
+			if p.batch == batch {
+				from, to, took = from+p.from, to+p.to, took+p.took
+			}
+		}
+	}
+	return from, to, took
+}
+
+// soldSays says between how many of a batch are sold, "" when it is known.
+func (x *shelfStock) soldSays(batch string) string {
+	lo, hi, took := x.soldUntold(batch)
+	if hi == lo {
+		return ""
+	}
+	told := x.hand[at{batch, "sold"}].N + took
+	return "between " + number(told+lo) + " and " + number(told+hi) + " of " + x.s.minted.get(batch).body.Code + " are sold"
+}
