@@ -19,7 +19,7 @@ func (s *State) applyLotHeld(from origin, b *LotHeld) {
 		return
 	}
 	l := s.lots.edit(b.Lot)
-	l.held, l.reason, l.heldBy = b.Held, b.Reason, from.ref
+	l.held, l.reason, l.heldBy, l.heldAt = b.Held, b.Reason, from.ref, from.time
 }
 
 // stock adds a weighing to its lot (sign 1) or takes it back (sign -1).

@@ -78,7 +78,7 @@ func (s *State) defineContainer(ctx Context, args []byte) ([]Draft, any, *Refusa
 
 // containerLot is a lot of so many containers. Who delivered them is written down with lot.receive.
 func (s *State) containerLot(ctx Context, draw *drawer, b *ContainerDefined, count int64, typed string) *LotReceived {
-	return &LotReceived{Key: draw.key(8, s.lotKeyTaken), Ingredient: b.Key, Code: s.freeLotCode(b.Key, b.Name), Received: dayOf(ctx.Now, ctx.Zone), Count: count, What: "container", Text: strings.TrimSpace(typed)}
+	return &LotReceived{Key: draw.key(8, s.lotKeyTaken), Ingredient: b.Key, Code: s.freeLotCode(b.Name), Received: dayOf(ctx.Now, ctx.Zone), Count: count, What: "container", Text: strings.TrimSpace(typed)}
 }
 
 func (s *State) containerNamed(name string) string {

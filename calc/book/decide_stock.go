@@ -59,10 +59,10 @@ func (s *State) receiveLot(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 	}
 	name := s.lineName(a.Ingredient, "")
 	if b.Code == "" {
-		b.Code = s.freeLotCode(a.Ingredient, name)
+		b.Code = s.freeLotCode(name)
 	}
 	if s.lotByCode(a.Ingredient, b.Code) != "" {
-		return nil, nil, refuse("lot code taken", "code", "a lot of "+name+" with the code "+b.Code+" is already in the book", "write another code on this tub, such as "+s.freeLotCode(a.Ingredient, name))
+		return nil, nil, refuse("lot code taken", "code", "a lot of "+name+" with the code "+b.Code+" is already in the book", "write another code on this tub, such as "+s.freeLotCode(name))
 	}
 	b.Key = (&drawer{seed: ctx.Rand}).key(8, s.lotKeyTaken)
 	bodies := []kindBody{{KindLotReceived, b}}
@@ -107,11 +107,14 @@ func (s *State) lotByCode(ingredient, code string) string {
 	return found
 }
 
-// freeLotCode offers a short code for a tub: the first letter of what it holds and a count.
-func (s *State) freeLotCode(ingredient, name string) string {
+// freeLotCode offers a short code for a tub or a box: the first letter of what it holds and a count. No other lot bears it,
+// whatever that holds: a code that is read off a tub must name one lot.
+func (s *State) freeLotCode(name string) string {
+	taken := map[string]bool{}
+	s.lots.each(func(_ string, l *lot) bool { taken[strings.ToUpper(l.body.Code)] = true; return true })
 	for n := 1; ; n++ {
 		code := upper(string([]rune(name + "L")[:1])) + "-" + strconv.Itoa(n)
-		if s.lotByCode(ingredient, code) == "" {
+		if !taken[strings.ToUpper(code)] {
 			return code
 		}
 	}
@@ -162,7 +165,7 @@ func (s *State) holdLot(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 	b := &LotHeld{a.Lot, a.Held, strings.TrimSpace(a.Reason)}
 	bodies := []kindBody{{KindLotHeld, b}}
 	after := s.Overlay()
-	after.applyLotHeld(origin{ref: s.next(ctx, Workshop, 0), at: ctx.Now}, b)
+	after.applyLotHeld(origin{ref: s.next(ctx, Workshop, 0), at: ctx.Now, time: ctx.Now}, b)
 	for _, r := range s.reach(a.Lot) {
 		if n := after.batches.get(r.batch); n != nil {
 			bodies = append(bodies, kindBody{KindBatchBarred, after.barOf(n)})

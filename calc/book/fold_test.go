@@ -55,7 +55,7 @@ func drawPhones(t *rapid.T) []*phone {
 			}
 			b := keys.Draw(t, "batch")
 			var r Ref
-			switch rapid.IntRange(0, 15).Draw(t, "kind") {
+			switch rapid.IntRange(0, 22).Draw(t, "kind") {
 			case 0:
 				r = p.write(Workshop, KindBatchStarted, &BatchStarted{Key: b, Code: "261112-B1", Letter: string('A' + rune(d)), Mass: 1000, Targets: []Target{{"g", 1000}}})
 			case 1, 2, 3:
@@ -93,6 +93,22 @@ func drawPhones(t *rapid.T) []*phone {
 				r = p.write(Workshop, KindIngredientDefined, &own)
 			case 14:
 				r = p.write(Workshop, KindContainerDefined, &ContainerDefined{Key: rapid.SampledFrom([]string{"", "JJJJ0003"}).Draw(t, "container"), Name: "tin", Word: "tin", Brim: rapid.Int64Range(0, 200000).Draw(t, "brim")})
+			case 15, 16:
+				r = p.write(Shelf, KindSold, &Sold{Place: "stall", Product: rapid.SampledFrom([]string{"", "x"}).Draw(t, "product"), Batch: rapid.SampledFrom([]string{"", b}).Draw(t, "of"), Count: 1,
+					Among: rapid.SampledFrom([][]AmongItem{nil, {{"PPPP0001"}}, {{"stall"}, {"PPPP0001"}}}).Draw(t, "among")})
+			case 17:
+				r = p.write(Shelf, KindJarMoved, &JarMoved{Batch: b, From: "", To: rapid.SampledFrom([]string{"stall", "PPPP0001", "sold"}).Draw(t, "to"), Count: rapid.Int64Range(0, 3).Draw(t, "count")})
+			case 18:
+				r = p.write(Shelf, KindJarCounted, &JarCounted{Place: "stall", Batch: b, Count: rapid.Int64Range(0, 3).Draw(t, "count")})
+			case 19:
+				r = p.write(Shelf, KindPlaceNamed, &PlaceNamed{Key: "PPPP0001", Name: "crate", What: "crate", Inside: rapid.SampledFrom([]string{"stall", "home", "PPPP0001"}).Draw(t, "inside"), Demo: rapid.Bool().Draw(t, "invented")})
+			case 20:
+				r = p.write(Shelf, KindShelfDemoGone, &DemoRemoved{device(byte(rapid.IntRange(1, 3).Draw(t, "gone"))).String()})
+			case 21:
+				body, _ := encode(&Sold{Place: "stall", Product: "x", Batch: b})
+				r = p.write(Shelf, KindShelfCorrected, &Corrected{Of: anyRef(), Reason: "slip", Kind: int64(KindSold), V: 1, Body: body})
+			case 22:
+				r = p.write(Shelf, KindBatchBarred, &BatchBarred{Batch: b, Barred: rapid.Bool().Draw(t, "barred"), State: rapid.SampledFrom([]string{Held, Released}).Draw(t, "bar"), ForSale: rapid.Bool().Draw(t, "for sale")})
 			default:
 				r = p.write(Workshop, 500, &BatchNoted{Batch: b, Text: "from a later program"})
 			}
@@ -140,7 +156,7 @@ func apply(s *State, all ...placed) {
 func look(t interface{ Fatalf(string, ...any) }, s *State) string {
 	ctx := Context{Device: device(1), Letter: "B", Now: noon}
 	out := ""
-	for _, name := range []string{"today", "formulas", "batches", "lots", "workshop", "containers"} {
+	for _, name := range []string{"today", "formulas", "batches", "lots", "workshop", "containers", "stall", "places"} {
 		v, no := s.View(ctx, name, nil)
 		if no != nil {
 			t.Fatalf("view %s: %v", name, no)

@@ -114,12 +114,22 @@ func TestAVariantIsComparedWithItsOrigin(t *testing.T) {
 			t.Fatalf("from %s: %s", k, pretty(v))
 		}
 	}
+	// Two revisions on, the word origin still means where the variant came from, and not the revision before.
+	d = view[FormulaView](w, "formula", m{"key": variant}).Draft
+	d.Lines[1].Percent = "12"
+	w.do("formula.save", d, "key")
+	if v := view[CompareView](w, "compare", m{"key": variant, "from": "origin"}); v.From != "Plain rinse, revision 1" || v.To != "Mint rinse, revision 3" || v.Lines[1].Change != "more" {
+		t.Fatalf("from its origin: %s", pretty(v))
+	}
+	if v := view[CompareView](w, "compare", m{"key": variant}); v.From != "revision 2" {
+		t.Fatalf("from the revision before: %s", pretty(v))
+	}
 	other := scrub()
 	other.Name = "Other"
 	far := w.do("formula.save", other, "key")
 	for _, c := range []struct{ args, code string }{
 		{`{"key":"NNNN0001"}`, "formula unknown"}, {`{"key":"` + far + `"}`, "nothing before"}, {`{"key":"` + far + `","from":"` + origin + `"}`, "revision unknown"},
-		{`{"key":"` + key + `","from":"x"}`, "revision unknown"}, {`{"key":"` + key + `","to":"x"}`, "revision unknown"}, {`[`, "request"},
+		{`{"key":"` + key + `","from":"origin"}`, "nothing before"}, {`{"key":"` + key + `","from":"x"}`, "revision unknown"}, {`{"key":"` + key + `","to":"x"}`, "revision unknown"}, {`[`, "request"},
 	} {
 		if _, no := w.s.View(w.ctx, "compare", []byte(c.args)); no == nil || no.Code != c.code || no.Hint == "" {
 			t.Errorf("%s: %v", c.args, no)

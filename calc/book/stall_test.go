@@ -2,6 +2,7 @@ package book
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -259,7 +260,49 @@ func TestStockIsTheSameInEveryOrderOfArrival(t *testing.T) {
 				t.Fatalf("device %s shows other stock than the store", own.id)
 			}
 		}
+
+		// An order of the journal in which streams and devices interleave otherwise: each entry keeps its place in the log,
+		// its device's own order and what it had seen, and comes at another moment. Cut anywhere, summed before and after.
+		turns := make([]int, len(order))
+		for i := range turns {
+			turns[i] = i
+		}
+		turns = rapid.Permutation(turns).Draw(t, "turns")
+		next := map[sync.DeviceID]int{}
+		other := New()
+		for _, turn := range turns {
+			dev, n := order[turn].dev, 0
+			for i, p := range order { // the next of this device, so that its entries come dense
+				if p.dev != dev {
+					continue
+				}
+				if n++; n > next[dev] {
+					other.Apply(p.stream, p.dev, &envs[i], p.e)
+					break
+				}
+			}
+			next[dev]++
+			if rapid.IntRange(0, 3).Draw(t, "look between") == 0 {
+				show(other)
+			}
+		}
+		if got, sum := stockOf(other), stockOf(final); got != sum {
+			t.Fatalf("in another order of arrival there is other stock:\n%s\nwant\n%s", got, sum)
+		}
 	})
+}
+
+// stockOf is what is on hand, told in an order of its own.
+func stockOf(s *State) string {
+	x := s.shelfStock()
+	var out []string
+	for k, h := range x.hand {
+		if h.N != 0 || h.Counted {
+			out = append(out, fmt.Sprint(k, h.N, h.Counted, h.Expected))
+		}
+	}
+	slices.Sort(out)
+	return strings.Join(out, "\n")
 }
 
 func TestDemoIsRemovedAndTheMakersOwnStays(t *testing.T) {

@@ -43,6 +43,9 @@ type reached struct {
 func (s *State) reach(lotKey string) []reached {
 	var out []reached
 	seen := map[string]bool{}
+	if l := s.lots.get(lotKey); l != nil && l.body.What == "container" {
+		return s.filledFrom(l)
+	}
 	todo := []string{lotKey}
 	for depth := 0; len(todo) > 0; depth++ {
 		var made []string
@@ -68,6 +71,42 @@ func (s *State) reach(lotKey string) []reached {
 		todo = s.lotsMadeIn(made)
 	}
 	return out
+}
+
+// filledFrom is every batch that may have been filled into containers of a lot. A filling names its container and not the
+// lot, so these are all that were filled into that container since the lot came; a batch from before it is one of them
+// only where no other lot had come by then, and while the lot is held nothing is taken from it.
+func (s *State) filledFrom(l *lot) []reached {
+	var out []reached
+	s.batches.each(func(k string, b *batch) bool {
+		f := b.filling()
+		if b.body.Container != l.body.Ingredient || f == nil || l.held && b.filledAt() > l.heldAt {
+			return true
+		}
+		may := f.Day >= l.body.Received
+		if !may {
+			may = true
+			s.lots.each(func(_ string, o *lot) bool {
+				may = o == l || o.body.Ingredient != l.body.Ingredient || o.body.Received > f.Day
+				return may
+			})
+		}
+		if may {
+			out = append(out, reached{batch: k})
+		}
+		return true
+	})
+	return out
+}
+
+// filledAt is the corrected time of the filling, ms since 1970.
+func (b *batch) filledAt() int64 {
+	for i := range b.rows {
+		if b.rows[i].from.ref == b.fill {
+			return b.rows[i].from.time
+		}
+	}
+	return 0
 }
 
 // lotsMadeIn are the lots whose source is one of these batches.

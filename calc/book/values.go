@@ -63,6 +63,7 @@ type lot struct {
 	held   bool
 	reason string
 	heldBy Ref
+	heldAt int64 // corrected time, ms since 1970
 	used   int64
 	into   []string // batches that it was weighed into, in the order in which they first were
 }

@@ -56,7 +56,9 @@ func (s *State) viewLot(ctx Context, args []byte) (any, *Refusal) {
 			continue
 		}
 		g := "by way of a made base"
-		if r.mass != 0 {
+		if l.body.What == "container" {
+			g = "may be filled into these"
+		} else if r.mass != 0 {
 			g = grams(r.mass, b.body.Plan.Step)
 		}
 		v.Batches = append(v.Batches, LotBatch{s.batchRow(ctx, b, held), g})
