@@ -39,6 +39,7 @@ func computations() []computation {
 		{"total", "exact sum, the q.s. line, air under the rim or what stands over it", exampleTotal, doTotal},
 		{"trace", "jar to batch to lots to suppliers, and a lot to every jar, at any depth", exampleTrace, doTrace},
 		{"units", "g, kg, oz, lb, mL, fl oz, °C and °F by exact definition", exampleUnits, doUnits},
+		{"wateractivity", "an estimate of how much of the water microbes can use, and the marks of a low-risk product", exampleWaterActivity, doWaterActivity},
 		{"yield", "does the fill fit the jar; loss, density and overrun, and what earlier batches suggest", exampleYield, doYield},
 	}
 }
