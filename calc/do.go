@@ -30,6 +30,7 @@ func computations() []computation {
 		{"notebook", "lines of a notebook, in any order and unit, to a formula in per cent", exampleNotebook, doNotebook},
 		{"preservation", "water, preservative, range, law, pH and heat", examplePreservation, doPreservation},
 		{"qr", "modules of a code, and how small it may be printed", exampleQR, doQR},
+		{"rescue", "too much went in: take it back, accept it, scale up or discard", exampleRescue, doRescue},
 		{"scale", "percentages to grams on a scale's grid, for a mass or for jars with loss", exampleScale, doScale},
 		{"sheet", "all that follows from a formula as typed", exampleSheet, doSheet},
 		{"smallest", "what the scale can say of each line, and the ways out where that is too little", exampleSmallest, doSmallest},
