@@ -37,6 +37,7 @@ func computations() []computation {
 		{"stock", "on hand by lot and place from movements and counts, in any order of arrival", exampleStock, doStock},
 		{"surfactant", "active matter by class, and the one window of pH in which every line keeps", exampleSurfactant, doSurfactant},
 		{"takeapart", "bases in bases, down to ingredients as supplied and to substances", exampleTakeApart, doTakeApart},
+		{"topup", "water lost or taken in while heating, and what stayed in a poured vessel", exampleTopUp, doTopUp},
 		{"total", "exact sum, the q.s. line, air under the rim or what stands over it", exampleTotal, doTotal},
 		{"trace", "jar to batch to lots to suppliers, and a lot to every jar, at any depth", exampleTrace, doTrace},
 		{"units", "g, kg, oz, lb, mL, fl oz, °C and °F by exact definition", exampleUnits, doUnits},

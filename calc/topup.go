@@ -21,7 +21,7 @@ type ToppedUp struct {
 	Findings []Finding
 }
 
-const topUpSource = "mass balance, this book's own rule; only water leaves a vessel at the heat of a water bath (common practice)"
+const topUpSource = "mass balance; common practice (M8): what a vessel gains in a bath is water"
 
 // TopUp compares a vessel before and after heating. What is missing is water and is put back. A vessel that came out heavier by more than the
 // scale can tell (a step at each reading) took water in (M8).
@@ -47,7 +47,7 @@ func TopUp(ask TopUpAsk) (ToppedUp, *FieldError) {
 		out.Says = "Nothing to put back: the difference of " + grams(out.Lost) + " is no more than the scale can tell."
 	default:
 		out.Says = grams(-out.Lost) + " more is in the vessel than before: water got in. Put nothing back."
-		f := Finding{Rule: "water-got-in", Level: Care, Says: "water got in: the vessel is heavier by " + grams(-out.Lost) + " after heating", Figure: grams(ask.After), Limit: grams(ask.Before), Source: "common practice (M8)",
+		f := Finding{Rule: "water-got-in", Level: Care, Says: "water got in: the vessel is heavier by " + grams(-out.Lost) + " after heating", Figure: grams(ask.After), Limit: grams(ask.Before), Source: topUpSource,
 			Do: "dry its outside and weigh again; if it stays, leave the cover off in the heat until it weighs " + grams(ask.Before) + ", or write the water down and let the percentages follow"}
 		if ask.Covered {
 			f.Do = "dry its outside and its cover and weigh again; " + f.Do[len("dry its outside and weigh again; "):] + "; next time fold the cover over the rim"
