@@ -22,6 +22,7 @@ func computations() []computation {
 		{"charge", "anionic with cationic, both lines named", exampleCharge, doCharge},
 		{"codes", "draw, make and read jar codes and batch codes; check characters", exampleCodes, doCodes},
 		{"emulsion", "what holds the oil: HLB asked for and had, a wax's share of the oil, or solubiliser to oil", exampleEmulsion, doEmulsion},
+		{"cool", "minutes until the pot is cool enough for the next addition, with an honest ±", exampleCool, doCool},
 		{"fromgrams", "a recipe in g, oz, lb, mL, spoons or drops to percentages", exampleFromGrams, doFromGrams},
 		{"grit", "how much of a soluble grit the free water can dissolve, at most and in time", exampleGrit, doGrit},
 		{"hazards", "what to wear before a step", exampleHazards, doHazards},
