@@ -19,6 +19,7 @@ type computation struct {
 // computations in alphabetical order.
 func computations() []computation {
 	return []computation{
+		{"adjustph", "from a trial on a weighed sample to the grams that the batch takes", exampleAdjustPH, doAdjustPH},
 		{"charge", "anionic with cationic, both lines named", exampleCharge, doCharge},
 		{"codes", "draw, make and read jar codes and batch codes; check characters", exampleCodes, doCodes},
 		{"emulsion", "what holds the oil: HLB asked for and had, a wax's share of the oil, or solubiliser to oil", exampleEmulsion, doEmulsion},
