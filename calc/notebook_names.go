@@ -13,6 +13,7 @@ type knownName struct {
 	bare   []string // without the words that make no difference
 	// bare, parted into words and figures
 	named, numbers []string
+	inci           bool
 }
 
 // nameOf parts a name into what it is matched by.
@@ -104,8 +105,13 @@ func namesOf(k Known) []knownName {
 		if add(c, c.Name); !c.Base {
 			i := k.Ingredients[c.Key]
 			outside, _ := brackets(i.Name)
-			add(c, outside, i.INCI, c.Key)
+			add(c, outside, c.Key)
 			add(c, i.Also...)
+			if w := tokens(i.INCI); len(w) > 0 {
+				n := nameOf(c, w)
+				n.inci = true
+				out = append(out, n)
+			}
 		}
 	}
 	return out
@@ -128,6 +134,7 @@ func (r *notebookReader) match(words string) meaning {
 // How well words fit a name. From fitsExactly on every word is accounted for.
 const (
 	fitsWord    = 100 // word for word, in any order
+	fitsINCI    = 98  // the same with the INCI name, which several grades may share: a common word goes before it
 	fitsExactly = 96  // but for words that make no difference
 	fitsNumber  = 92  // but for a figure such as a strength
 	fitsSlip    = 88  // but for slips of the pen
@@ -186,6 +193,9 @@ func bestMatch(text string, names []knownName) meaning {
 
 func fit(q, k *knownName) int {
 	if sameWords(q.words, k.words) {
+		if k.inci {
+			return fitsINCI
+		}
 		return fitsWord
 	}
 	bare, wordsQ, numbersQ, wordsK, numbersK := q.bare, q.named, q.numbers, k.named, k.numbers

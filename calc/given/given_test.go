@@ -49,8 +49,8 @@ func TestTheTablesAreRead(t *testing.T) {
 
 func TestEveryFigureHasSourceAndMark(t *testing.T) {
 	list := Ingredients()
-	if len(list) < 25 {
-		t.Fatalf("the list has %d ingredients, want at least 25", len(list))
+	if len(list) < 150 {
+		t.Fatalf("the list has %d ingredients, want at least 150", len(list))
 	}
 	for _, ing := range list {
 		if p := uncited(reflect.ValueOf(ing), ing.Key); p != "" {
