@@ -14,6 +14,8 @@ type Degrees struct {
 	Unit string
 	// Text is the figure as entered, with its unit, for reading back: "100 °F".
 	Text string
+	// Both shows it in the other unit too, whichever it was entered in.
+	Both bool
 }
 
 // ReadDegrees reads a temperature as typed, "75", "75 C", "167F", "1,5 °C", from −50 °C to 300 °C; unit ("C" or "F") holds when none was
@@ -44,12 +46,24 @@ func ReadDegrees(text, unit string) (Degrees, *FieldError) {
 	return d, nil
 }
 
-// Show reads the temperature back as entered, with Celsius beside it when it was entered in Fahrenheit: "100 °F (37.8 °C)".
+// Show reads the temperature back as entered, with Celsius beside it when it was entered in Fahrenheit: "100 °F (37.8 °C)", and
+// the other way round for who thinks in Fahrenheit.
 func (d Degrees) Show() string {
 	if d.Unit == "F" {
 		return d.Text + " (" + Celsius(d.MilliC) + ")"
 	}
+	if d.Both {
+		return d.Text + " (" + Fahrenheit(d.MilliC) + ")"
+	}
 	return d.Text
+}
+
+// DegreesWithUnit writes the unit behind a temperature that was typed without one; what has a unit, or is none, stays as typed.
+func DegreesWithUnit(text, unit string) string {
+	if n, err := readNumber(text); err == nil && n.unit == "" {
+		return strings.TrimSpace(text) + " " + unit
+	}
+	return text
 }
 
 // Celsius writes thousandths of a degree to one decimal: "37.8 °C", and whole degrees without: "75 °C".

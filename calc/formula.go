@@ -75,6 +75,29 @@ type Known struct {
 	Ingredients map[string]*Ingredient
 	Bases       map[string]*Formula
 	Substances  map[string]*Substance
+	Bench       Bench
+}
+
+// Bench is what a maker thinks and weighs in. The zero value is grams, Celsius and a scale of unknown capacity.
+type Bench struct {
+	Fahrenheit bool // a temperature without a unit is in °F, and each is shown in both units
+	Ounces     bool // masses are shown in ounces too
+	ScaleHolds Mass // most that the scale carries, 0 when not known
+}
+
+func (b Bench) degrees() string {
+	if b.Fahrenheit {
+		return "F"
+	}
+	return "C"
+}
+
+// Beside is a mass in ounces in brackets, "" for who thinks in grams.
+func (b Bench) Beside(m Mass) string {
+	if !b.Ounces {
+		return ""
+	}
+	return " (" + ShowOunces(m) + ")"
 }
 
 // Given is the list that ships inside, without bases. The maps are the caller's own; what they point at is shared and must not be changed.

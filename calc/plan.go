@@ -64,15 +64,15 @@ func (p PlanRead) show() Figure {
 	return Figure{Text: p.Batch.On(p.Step) + " g", Sum: sum + " = " + p.Batch.On(p.Step) + " g, on your scale"}
 }
 
-// words says the plan in a sentence.
-func (Plan) words(p PlanRead) string {
+// words says the plan in a sentence; the mass of the batch ends it.
+func (Plan) words(p PlanRead, b Bench) string {
 	jars := " jars of "
 	if p.Jars == 1 {
 		jars = " jar of "
 	}
-	out := strconv.Itoa(p.Jars) + jars + strings.TrimSuffix(p.Fill.String(), ".0") + " g"
+	out := strconv.Itoa(p.Jars) + jars + strings.TrimSuffix(p.Fill.String(), ".0") + " g" + b.Beside(p.Fill)
 	if p.Loss > 0 {
 		out += ", " + plain(p.Loss) + " % loss"
 	}
-	return out + ": " + p.Batch.On(p.Step) + " g"
+	return out + ": " + p.Batch.On(p.Step) + " g" + b.Beside(p.Batch)
 }

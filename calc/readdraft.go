@@ -65,7 +65,8 @@ func readDraft(d *Draft, k Known) (f Formula, trouble []string, wrong []Finding)
 			wrong = append(wrong, Finding{Rule: "treatment", Level: Care, Phase: p.Letter, Says: what + " of phase " + p.Letter + " could not be read: " + err.Says, Source: ownRule, Do: err.Want})
 		}
 		if phase.Treatment.To != "" {
-			if deg, err := ReadDegrees(phase.Treatment.To, ""); err == nil {
+			if deg, err := ReadDegrees(phase.Treatment.To, k.Bench.degrees()); err == nil {
+				deg.Both = k.Bench.Fahrenheit
 				phase.Treatment.Degrees = &deg
 			} else {
 				unread("the temperature", err)

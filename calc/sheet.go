@@ -23,6 +23,9 @@ func SheetOf(d Draft, k Known) Sheet {
 		s.Lines[i] = sheetLine(&f.Lines[i], k, t, d.Lines[i].Percent, trouble[i])
 		if planErr == nil && trouble[i] == "" {
 			s.Lines[i].Grams = ShowPercentOf(f.Lines[i].Percent, batch, grams[i], plan.Step)
+			if oz := k.Bench.Beside(grams[i]); oz != "" {
+				s.Lines[i].Grams.Sum += "," + oz
+			}
 			w := weigh(&WeighLine{Percent: f.Lines[i].Percent, Mass: grams[i]}, batch, plan.Step)
 			if w.Plus.GreaterThanOrEqual(quietest) {
 				s.Lines[i].Grams.Sum += ", " + w.Quiet
@@ -33,7 +36,8 @@ func SheetOf(d Draft, k Known) Sheet {
 	switch {
 	case planErr == nil:
 		s.Mass = plan.show()
-		s.PlanSays = d.Plan.words(plan)
+		s.PlanSays = d.Plan.words(plan, k.Bench)
+		s.Mass.Text += k.Bench.Beside(plan.Batch)
 	case asked:
 		s.PlanSays = planErr.Error()
 	}
@@ -42,6 +46,7 @@ func SheetOf(d Draft, k Known) Sheet {
 	judged := judge(&f, k, 0, weighed{batch, plan.Step, grams})
 	findings = append(findings, judged...)
 	findings = append(findings, weighing...)
+	findings = append(findings, overScale(&f, k.Bench, grams)...)
 	s.Findings = Margin(findings)
 	for _, x := range findings {
 		if x.Level == Unchecked {

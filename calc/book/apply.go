@@ -60,6 +60,8 @@ func (s *State) fold(stream string, from origin, kind, v uint32, body []byte) {
 	case *WorkshopNamed:
 		*s.named.edit("") = named{from, *b}
 		s.marksDemo(stream, from, b.Demo)
+	case *WorkshopChosen:
+		*s.chosen.edit("") = chosen{from, *b}
 	case *IngredientDefined:
 		s.applyIngredient(from, b)
 	case *ContainerDefined:

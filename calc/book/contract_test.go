@@ -16,7 +16,7 @@ import (
 // place on the screen that no compiler sees.
 func TestViewsHaveTheNamesOfTheContract(t *testing.T) {
 	said := map[string][]string{}
-	for _, name := range []string{"contract", "contract-formula", "contract-stall"} {
+	for _, name := range []string{"contract", "contract-formula", "contract-stall", "contract-workshop"} {
 		file, err := os.ReadFile("../../pwa/shell/" + name + ".ts")
 		if err != nil {
 			t.Fatal(err)
@@ -32,6 +32,7 @@ func TestViewsHaveTheNamesOfTheContract(t *testing.T) {
 		"Choice": Choice{}, "NotebookLine": NotebookLine{}, "Notebook": NotebookView{}, "SubstanceShare": SubstanceShare{}, "SourcedFigure": SourcedFigure{},
 		"Ingredient": IngredientView{}, "OwnIngredient": ownIngredient{}, "ContainerRow": ContainerRow{}, "OwnContainer": ownContainer{}, "Compare": CompareView{},
 		"PlaceRow": PlaceRow{}, "Standing": Standing{}, "Tile": Tile{}, "StallRow": StallRow{}, "Stall": StallView{}, "Places": PlacesView{}, "Look": lookArgs{},
+		"Habits": Habits{},
 	} {
 		var have []string
 		for i := range reflect.TypeOf(v).NumField() {

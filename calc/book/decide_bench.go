@@ -175,7 +175,7 @@ func (s *State) temperature(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 	if no != nil {
 		return nil, nil, no
 	}
-	d, e := calc.ReadDegrees(a.Value, a.Unit)
+	d, e := calc.ReadDegrees(a.Value, s.unitOr(a.Unit))
 	if e != nil {
 		return nil, nil, misread(e, "value")
 	}

@@ -36,7 +36,7 @@ func (s *State) defineIngredient(ctx Context, args []byte) ([]Draft, any, *Refus
 	case !slices.Contains(solubleIn, a.Soluble):
 		return nil, nil, refuse("solubility unknown", "soluble", "“"+a.Soluble+"” does not say what it dissolves in", fieldsOfOwn)
 	}
-	b, no := readOwn(a)
+	b, no := readOwn(a, s.habits().Degrees)
 	if no != nil {
 		return nil, nil, no
 	}
@@ -88,7 +88,7 @@ func (s *State) ingredientNamed(name, but string) string {
 }
 
 // readOwn reads the figures of an own ingredient as typed.
-func readOwn(a ownIngredient) (*IngredientDefined, *Refusal) {
+func readOwn(a ownIngredient, unit string) (*IngredientDefined, *Refusal) {
 	b := &IngredientDefined{Key: a.Key, Name: a.Name, INCI: a.INCI, Charge: a.Charge, Soluble: a.Soluble, Airborne: a.Airborne, Corrosive: a.Corrosive, Source: a.Source}
 	if plainSource(a.Source) {
 		b.Source = ""
@@ -116,7 +116,7 @@ func readOwn(a ownIngredient) (*IngredientDefined, *Refusal) {
 	read(a.UseHigh, "useHigh", &b.UseHigh, percent)
 	read(a.Density, "density", &b.Density, calc.ReadDensity)
 	read(a.MaxTemperature, "maxTemperature", &b.HighestMilli, func(t string) (int64, *calc.FieldError) {
-		d, e := calc.ReadDegrees(t, "")
+		d, e := calc.ReadDegrees(t, unit)
 		b.Highest = d.Text
 		return d.MilliC, e
 	})

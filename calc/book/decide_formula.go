@@ -53,6 +53,7 @@ func (s *State) saveFormula(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 
 // formulaBody reads a draft into a revision, or says why it cannot be saved.
 func (s *State) formulaBody(d calc.Draft) (*FormulaSaved, *Refusal) {
+	d = s.withUnits(d)
 	k := s.known(basesOf(d))
 	f, e := calc.ReadDraft(d, k)
 	if e != nil {

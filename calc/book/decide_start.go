@@ -43,7 +43,7 @@ func (s *State) startBatch(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 	if rev == nil {
 		return nil, nil, refuse("revision unknown", "revision", "this revision cannot be read by this program", "update the app")
 	}
-	p, e := calc.ReadPlan(a.Plan)
+	p, e := calc.ReadPlan(s.withStep(a.Plan))
 	if e != nil {
 		return nil, nil, misread(e, "")
 	}

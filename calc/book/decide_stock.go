@@ -188,7 +188,13 @@ func (s *State) nameWorkshop(ctx Context, args []byte) ([]Draft, any, *Refusal) 
 		return nil, nil, refuse("not a link", "address", "the label address is not a web address",
 			"write where a jar's code shall lead, such as https://example.org, or leave it empty: then it leads to the home store")
 	}
-	bodies := []kindBody{{KindWorkshopNamed, &WorkshopNamed{Maker: strings.TrimSpace(a.Maker), Address: address, Contact: a.Contact, Region: a.Region}}}
+	bodies := []kindBody{{KindWorkshopNamed, &WorkshopNamed{Maker: strings.TrimSpace(a.Maker), Address: address, Contact: a.Contact, Region: a.Region, Money: s.signed().Money}}}
+	if had := s.chosen.get(""); had != nil && had.body.Region != a.Region {
+		// The region was asked in the first run as well; the later answer holds.
+		c := had.body
+		c.Region = a.Region
+		bodies = append(bodies, kindBody{KindWorkshopChosen, &c})
+	}
 	for _, p := range []PlaceNamed{{Key: "home", Name: "home", What: "home"}, {Key: "stall", Name: "stall", What: "stall"}} {
 		if s.places.get(p.Key) == nil {
 			bodies = append(bodies, kindBody{KindPlaceNamed, &p})

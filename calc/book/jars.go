@@ -55,7 +55,7 @@ func (s *State) viewJar(ctx Context, args []byte) (any, *Refusal) {
 		return nil, unseen("jar unknown", "code", "the code "+shown+" is sound but not in this book on this phone", "connect to the home store to fetch what is new; if it stays unknown, the jar is from another book")
 	}
 	v := JarView{Code: code, Shown: shown, Read: how, Number: jar.Number, Of: jar.Of, Place: s.shelfStock().placeOfJar(jar.Batch, code),
-		BestBefore: showDay(jar.Jars.Best), Net: grams(jar.Jars.Net, 100)}
+		BestBefore: showDay(jar.Jars.Best), Net: s.mass(jar.Jars.Net, 100)}
 	if b := s.making(jar.Batch); b != nil {
 		v.Batch = s.batchView(ctx, b)
 	} else {

@@ -32,7 +32,7 @@ func (s *State) lastTime(m *making) *lastTime {
 			switch x := body.(type) {
 			case *BatchRead:
 				if x.What == "temperature" {
-					out.phase[x.Phase] = "last time " + degrees(x) + in
+					out.phase[x.Phase] = "last time " + degrees(x, m.known.Bench) + in
 				} else if x.What == "ph" {
 					out.ph = join("last time pH "+fixed(x.Value, 3, 1), x.Method) + in
 				}

@@ -23,7 +23,7 @@ func (b *bench) lots(l calc.Line, need int64) []LotChoice {
 			return true
 		}
 		left := x.body.Mass - x.used
-		c := choice{LotChoice{Key: k, Code: x.body.Code, Held: x.held, Says: grams(left, 100) + " left"}, x.body.Expiry, left <= 0}
+		c := choice{LotChoice{Key: k, Code: x.body.Code, Held: x.held, Says: b.s.mass(left, 100) + " left"}, x.body.Expiry, left <= 0}
 		if x.body.Expiry != 0 {
 			c.Says = join(c.Says, "use by "+showDay(x.body.Expiry))
 			if x.body.Expiry < today {

@@ -23,6 +23,11 @@ func (s *State) making(key string) *making {
 	if m.rev != nil {
 		m.f = m.rev.calc()
 		m.known = s.known(m.rev.Lines)
+		for i := range m.f.Phases {
+			if d := m.f.Phases[i].Treatment.Degrees; d != nil {
+				d.Both = m.known.Bench.Fahrenheit
+			}
+		}
 	} else {
 		m.known = s.known(nil)
 	}

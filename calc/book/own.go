@@ -99,9 +99,9 @@ func charged(i *calc.Ingredient, known map[string]*calc.Substance) []string {
 // are not to be changed.
 func (s *State) matter() calc.Known {
 	if s.ingredients.len() == 0 {
-		return calc.Known{Ingredients: s.given.Ingredients, Substances: s.given.Substances}
+		return calc.Known{Ingredients: s.given.Ingredients, Substances: s.given.Substances, Bench: s.bench()}
 	}
-	k := calc.Known{Ingredients: maps.Clone(s.given.Ingredients), Substances: maps.Clone(s.given.Substances)}
+	k := calc.Known{Ingredients: maps.Clone(s.given.Ingredients), Substances: maps.Clone(s.given.Substances), Bench: s.bench()}
 	s.ingredients.each(func(key string, d *defined) bool {
 		i := d.body.over(s.given.Ingredients[key])
 		k.Ingredients[key] = i

@@ -116,7 +116,7 @@ func (m *making) stand(p pot) Pot {
 	span := ""
 	if aim != nil {
 		show := calc.Celsius
-		if aim.Unit == "F" {
+		if aim.Unit == "F" || aim.Both {
 			show = calc.Fahrenheit
 		}
 		span = show(aim.MilliC-potBelow) + " to " + show(aim.MilliC+potAbove)
@@ -135,7 +135,7 @@ func (m *making) stand(p pot) Pot {
 	default:
 		v.Ready, v.Says = true, "in range, "+span
 	}
-	v.Temperature = degrees(read)
+	v.Temperature = degrees(read, m.known.Bench)
 	return v
 }
 

@@ -16,6 +16,7 @@ func samples() map[uint32][]visitable {
 		KindIngredientDefined: {&IngredientDefined{"JJJJ0002", "Dune oat amber", "Avena Sativa Kernel Extract", []Part{{"Aqua", 600000, "yes"}, {"Avena Sativa Kernel Extract", 400000, ""}}, "none", "water", 400, 650, 5000, 30000, 1040, "100 F", 37778, true, true, "Halden sheet 4"},
 			&IngredientDefined{Key: "glycerin", Density: 1255}},
 		KindContainerDefined: {&ContainerDefined{"JJJJ0001", "Low tin", "tin", 150000, 42100, "aluminium", "screw lid", 52000, 18000}, &ContainerDefined{Key: "JJJJ0001", Name: "Low tin", Word: "tin"}},
+		KindWorkshopChosen:   {&WorkshopChosen{"US", "oz", "F", "USD", 100, 500000}, &WorkshopChosen{Degrees: "F"}},
 		KindLotHeld:          {&LotHeld{"ABCD1234", true, "smells of paint"}, &LotHeld{Lot: "ABCD1234"}},
 		KindFormulaSaved: {&FormulaSaved{Key: "FFFF0001", Parent: r, Name: "Whipped base", Wash: "rinse-off", Site: "body", Age: "adults",
 			Phases: []Phase{{"A", "heat", "167 F", 75000, 20, "bath"}, {Letter: "B"}, {}},

@@ -18,11 +18,19 @@ func (s *State) shelfHalf(m *making, f *BatchFilled) ([]Draft, *Refusal) {
 	)
 }
 
-func (s *State) workshop() WorkshopNamed {
+// signed is the workshop as it was last named.
+func (s *State) signed() WorkshopNamed {
 	if n := s.named.get(""); n != nil {
 		return n.body
 	}
 	return WorkshopNamed{}
+}
+
+// workshop is the workshop as it was last named, with region and money by the answers in force.
+func (s *State) workshop() WorkshopNamed {
+	w, h := s.signed(), s.habits()
+	w.Region, w.Money = h.Region, h.Money
+	return w
 }
 
 // Missing is the shelf's half of what this device wrote to the workshop and was cut in the middle of: jars and card of

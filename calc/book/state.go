@@ -10,6 +10,7 @@ type State struct {
 	given    calc.Known
 	heads    table[headKey, head, *head]
 	named    table[string, named, *named]
+	chosen   table[string, chosen, *chosen]
 	formulas table[string, formula, *formula]
 	lots     table[string, lot, *lot]
 	// What the maker says of ingredients above the given list, and what products are filled into.
@@ -52,6 +53,7 @@ func (s *State) Overlay() *State {
 		given:       s.given,
 		heads:       s.heads.overlay(),
 		named:       s.named.overlay(),
+		chosen:      s.chosen.overlay(),
 		formulas:    s.formulas.overlay(),
 		lots:        s.lots.overlay(),
 		ingredients: s.ingredients.overlay(),

@@ -38,6 +38,8 @@ func (s *State) View(ctx Context, name string, args []byte) (any, *Refusal) {
 		return s.viewStall(ctx, args)
 	case "places":
 		return s.viewPlaces(ctx), nil
+	case "habits":
+		return s.viewHabits(), nil
 	case "workshop":
 		w := s.workshop()
 		return WorkshopView{w.Maker, w.Address, w.Contact, w.Region}, nil

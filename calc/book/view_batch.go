@@ -75,7 +75,7 @@ func (m *making) massView() (Figure, []Layer) {
 			layers = append(layers, Layer{Phase: p.Letter, Share: ratio(n, m.b.body.Mass), Percent: hundredths(share(n, whole))})
 		}
 	}
-	return Figure{Text: grams(total, step), Sum: grams(total, step) + " on the scale of " + grams(m.b.body.Mass, step) + " planned: " +
+	return Figure{Text: grams(total, step) + m.known.Bench.Beside(calc.Mass(total)), Sum: grams(total, step) + " on the scale of " + grams(m.b.body.Mass, step) + " planned: " +
 		pieces(m.b.body.Plan.Jars, "") + " of " + grams(m.b.body.Plan.Fill, 1000) + " and " + plain(m.b.body.Plan.Loss, 4) + " % loss"}, layers
 }
 

@@ -1,6 +1,8 @@
 package book
 
 import (
+	"strings"
+
 	"stillroom/calc"
 )
 
@@ -143,6 +145,9 @@ func (b *bench) weigh(p calc.Phase, l calc.Line, target int64) {
 	t := Step{ID: "weigh:" + l.ID, What: "weigh", Phase: p.Letter, Line: l.ID, Title: name, Says: l.Note,
 		Target: calc.ShowPercentOf(l.Percent, calc.Mass(b.b.body.Mass), calc.Mass(target), calc.Mass(step))}
 	t.Target.Text = grams(target, step)
+	if oz := b.known.Bench.Beside(calc.Mass(target)); oz != "" {
+		t.Says = join(strings.Trim(oz, " ()"), t.Says)
+	}
 	done, adds := &weighedOn{}, target
 	if w := b.weighed[l.ID]; w != nil {
 		done = w
@@ -204,7 +209,7 @@ func (b *bench) lastReading(phase string) string {
 	out := ""
 	b.b.stands(func(_ *row, body visitable) {
 		if x, ok := body.(*BatchRead); ok && x.What == "temperature" && x.Phase == phase {
-			out = degrees(x)
+			out = degrees(x, b.known.Bench)
 		}
 	})
 	return out
@@ -230,7 +235,7 @@ func (b *bench) phSteps() {
 
 func (b *bench) fillStep() {
 	p, word := b.b.body.Plan, b.s.wordOf(b.b)
-	t := Step{ID: "fill", What: "fill", Title: "Fill", Says: pieces(p.Jars, word) + " of " + grams(p.Fill, 1000) + " planned",
+	t := Step{ID: "fill", What: "fill", Title: "Fill", Says: pieces(p.Jars, word) + " of " + b.s.mass(p.Fill, 1000) + " planned",
 		Target: Figure{Text: pieces(p.Jars, word), Sum: "as planned when the batch was started"}, Last: b.last.fill}
 	if f := b.b.filling(); f != nil {
 		t.Done, t.Entry, t.Actual = true, b.b.fill.String(), pieces(f.Jars, f.Word)

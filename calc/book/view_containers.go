@@ -11,7 +11,7 @@ func (s *State) viewContainers() []ContainerRow {
 			r.Brimful = plain(b.Brim, 3) + " mL"
 		}
 		if b.Tare > 0 {
-			r.Tare = grams(b.Tare, 100)
+			r.Tare = s.mass(b.Tare, 100)
 		}
 		if n, counted := stock[k]; counted {
 			r.OnHand = number(n)

@@ -83,6 +83,8 @@ func (s *State) addFigures(i *calc.Ingredient, add func(what, text string, from 
 		text := calc.Celsius(r.MilliC)
 		if strings.HasSuffix(r.Text, "F") {
 			text = r.Text + " (" + text + ")"
+		} else if s.bench().Fahrenheit {
+			text += " (" + calc.Fahrenheit(r.MilliC) + ")"
 		}
 		add("added below", text, r.Cite)
 	}
@@ -90,7 +92,11 @@ func (s *State) addFigures(i *calc.Ingredient, add func(what, text string, from 
 		add("density at 20 °C", fixed(r.MgPerML, 3, 2)+" g/mL", r.Cite)
 	}
 	if r := i.Melts; r != nil {
-		add("sets", calc.Celsius(r.LowMilliC)+" to "+calc.Celsius(r.HighMilliC), r.Cite)
+		text := calc.Celsius(r.LowMilliC) + " to " + calc.Celsius(r.HighMilliC)
+		if s.bench().Fahrenheit {
+			text += " (" + calc.Fahrenheit(r.LowMilliC) + " to " + calc.Fahrenheit(r.HighMilliC) + ")"
+		}
+		add("sets", text, r.Cite)
 	}
 	for _, h := range i.Hazards {
 		add(h.Kind, h.Says+"; "+h.Wear, h.Cite)

@@ -186,6 +186,7 @@ func (s *State) viewSheet(args []byte) (any, *Refusal) {
 	if no != nil {
 		return nil, unseen("request", "", "the draft does not parse", "reload the app; what was typed is kept on this phone")
 	}
+	d.Plan = s.withStep(d.Plan)
 	v := calc.SheetOf(d, s.known(basesOf(d)))
 	s.fitSheet(&v, d)
 	return v, nil
@@ -211,7 +212,7 @@ func (s *State) viewIngredients(args []byte) (any, *Refusal) {
 	for k, i := range s.matter().Ingredients {
 		r := IngredientRow{Key: k, Name: i.Name, INCI: i.INCI, About: i.About, Lots: lots[k]}
 		if lots[k] > 0 {
-			r.OnHand = grams(mass[k], 100)
+			r.OnHand = s.mass(mass[k], 100)
 		}
 		if n := match(q, i.Name, i.INCI, i.About); n >= 0 {
 			found = append(found, ranked{r, n})

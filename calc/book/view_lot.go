@@ -1,6 +1,10 @@
 package book
 
-import "slices"
+import (
+	"slices"
+
+	"stillroom/calc"
+)
 
 // viewLots lists all lots, the newest first.
 func (s *State) viewLots() []LotRow {
@@ -11,9 +15,13 @@ func (s *State) viewLots() []LotRow {
 }
 
 func (s *State) lotRow(key string, l *lot) LotRow {
-	return LotRow{Key: key, Code: l.body.Code, Ingredient: l.body.Ingredient, Name: s.lineName(l.body.Ingredient, ""),
+	r := LotRow{Key: key, Code: l.body.Code, Ingredient: l.body.Ingredient, Name: s.lineName(l.body.Ingredient, ""),
 		OnHand: onHand(l), Expiry: showDay(l.body.Expiry), Supplier: l.body.Supplier, SupplierLot: l.body.SupplierLot,
 		Held: l.held, Where: s.where(Workshop, l.from.ref)}
+	if l.body.What != "container" {
+		r.OnHand.Text += s.bench().Beside(calc.Mass(l.body.Mass - l.used))
+	}
+	return r
 }
 
 // onHand is what came in less what was weighed out. Below nothing it says so: the scale was right and the book was not.

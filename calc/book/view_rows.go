@@ -28,7 +28,7 @@ func (s *State) rowView(ctx Context, m *making, r *row) RowView {
 	case *BatchWeighed:
 		s.weighedRow(&v, m, b)
 	case *BatchRead:
-		readRow(&v, b)
+		readRow(&v, b, m.known.Bench)
 	case *BatchTreated:
 		v.What, v.Title, v.Value = "note", phaseTitle(b.Phase, doWord(b.Do)), "done"
 		v.Detail = b.Says
@@ -69,7 +69,7 @@ func (s *State) weighedRow(v *RowView, m *making, b *BatchWeighed) {
 	} else {
 		v.Title = s.lineName(b.Ingredient, "")
 	}
-	v.Value = grams(b.Mass, m.b.body.Plan.Step)
+	v.Value = s.mass(b.Mass, m.b.body.Plan.Step)
 	lot := "no lot said"
 	if b.Lot != "" {
 		lot = "lot " + s.lotCode(b.Lot)
@@ -92,11 +92,11 @@ func (s *State) lotCode(key string) string {
 	return key
 }
 
-func readRow(v *RowView, b *BatchRead) {
+func readRow(v *RowView, b *BatchRead, in calc.Bench) {
 	switch b.What {
 	case "temperature":
 		v.What, v.Title = "temperature", phaseTitle(b.Phase, "temperature")
-		v.Value = degrees(b)
+		v.Value = degrees(b, in)
 	case "ph":
 		v.What, v.Title, v.Value = "ph", "pH", fixed(b.Value, 3, 1)
 		how := "neat"
@@ -111,9 +111,9 @@ func readRow(v *RowView, b *BatchRead) {
 	}
 }
 
-// degrees writes a temperature as it was entered, and in °C beside when it was not.
-func degrees(b *BatchRead) string {
-	return calc.Degrees{MilliC: b.Value, Unit: b.Unit, Text: b.Text}.Show()
+// degrees writes a temperature as it was entered, with the other unit beside where it was not, or not hers.
+func degrees(b *BatchRead, in calc.Bench) string {
+	return calc.Degrees{MilliC: b.Value, Unit: b.Unit, Text: b.Text, Both: in.Fahrenheit}.Show()
 }
 
 func phaseTitle(phase, what string) string {

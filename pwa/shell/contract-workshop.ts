@@ -7,3 +7,29 @@ export interface LabelFile {
   /** what had no room on a label, '' when all of it had */
   says: string;
 }
+
+/** view `habits`: the answers of a first run, each with its default where it was skipped */
+export interface Habits {
+  /** EU, UK, US, elsewhere or '' */
+  region: string;
+  /** g or oz: oz stands beside grams */
+  mass: string;
+  /** C or F: what a temperature without a unit is read as, and what is shown beside the other */
+  degrees: string;
+  /** three letters: EUR, GBP, USD */
+  money: string;
+  /** grams, as typed */
+  scaleStep: string;
+  scaleHolds: string;
+  /** true once they were answered or skipped */
+  asked?: boolean;
+}
+
+export interface WorkshopCommands {
+  /** the questions of a first run; '' is skipped */
+  'workshop.choose': { args: Habits; value: Record<string, never> };
+}
+
+export interface WorkshopViews {
+  habits: { args: Record<string, never>; value: Habits };
+}

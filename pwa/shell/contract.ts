@@ -4,6 +4,7 @@
 
 import type { FormulaCommands, FormulaViews, Pot } from './contract-formula';
 import type { StallCommands, StallViews } from './contract-stall';
+import type { WorkshopCommands, WorkshopViews } from './contract-workshop';
 
 /** Where a row is kept: on this phone alone, or acknowledged by the home store and on its disk. */
 export type Where = 'phone' | 'book';
@@ -350,7 +351,7 @@ export interface LinkState {
 }
 
 /** Commands and their arguments; each answers Result of what stands behind it. */
-export interface Commands extends FormulaCommands, StallCommands {
+export interface Commands extends FormulaCommands, StallCommands, WorkshopCommands {
   'formula.save': { args: Draft; value: { key: string; revision: string } };
   'lot.receive': {
     args: { ingredient: string; code: string; supplier: string; supplierLot: string; grams: string; expiry: string; cost: string };
@@ -381,7 +382,7 @@ export interface Commands extends FormulaCommands, StallCommands {
 }
 
 /** Views and their arguments. */
-export interface Views extends FormulaViews, StallViews {
+export interface Views extends FormulaViews, StallViews, WorkshopViews {
   today: { args: Record<string, never>; value: Today };
   formulas: { args: Record<string, never>; value: FormulaRow[] };
   formula: { args: { key: string; revision: string }; value: Formula };

@@ -5,7 +5,7 @@ import type { Draft, DraftLine, DraftPhase, Plan } from '../../shell/contract';
 /** A change to the draft as it is by then; two of them before the screen is drawn again both stand. */
 export type Edit = (change: (now: Draft) => Draft) => void;
 
-const usualPlan: Plan = { jars: '10', fill: '100', loss: '4', step: '0.1', container: '' };
+const usualPlan: Plan = { jars: '10', fill: '100', loss: '4', step: '', container: '' };
 
 export function blank(): Draft {
   return {

@@ -6,9 +6,11 @@ import { ContainerChooser } from '../container/chooser';
 import { Choice } from '../parts/choice';
 import { Field } from '../parts/field';
 import { Fig } from '../parts/figure';
+import { scaleSteps, useHabits } from '../screens/habits';
 import { levelWord } from '../words';
 
 export function PlanFields({ plan, set }: { plan: Plan; set: (change: Partial<Plan>) => void }) {
+  const hers = useHabits().scaleStep;
   return (
     <div class="plan-fields">
       <div class="three">
@@ -18,12 +20,8 @@ export function PlanFields({ plan, set }: { plan: Plan; set: (change: Partial<Pl
       </div>
       <Choice
         label="The scale reads to"
-        options={[
-          { value: '0.1', text: '0.1 g' },
-          { value: '0.01', text: '0.01 g' },
-          { value: '1', text: '1 g' },
-        ]}
-        value={plan.step}
+        options={scaleSteps(plan.step || hers)}
+        value={plan.step || hers}
         set={(step) => set({ step })}
       />
       <ContainerChooser value={plan.container} set={(container) => set({ container })} />

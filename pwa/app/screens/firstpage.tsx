@@ -3,10 +3,10 @@
 import { useView } from '../book';
 import { Go } from '../parts/link';
 import { Caution } from '../record/caution';
-import { WorkshopForm } from './workshop';
+import { HabitsForm } from './habits';
 
 export function FirstPage() {
-  const workshop = useView('workshop', {});
+  const habits = useView('habits', {});
   return (
     <div class="columns" data-part="first-run">
       <div class="first">
@@ -20,7 +20,7 @@ export function FirstPage() {
         <p class="faint">A page takes grams, ounces or spoons in any order, and turns them into per cent. A formula is written in per cent, phase by phase.</p>
       </div>
       <div>
-        {workshop?.ok && <WorkshopForm of={workshop.value} title="about the workshop" first />}
+        {habits?.ok && !habits.value.asked && <HabitsForm first />}
         <Caution />
       </div>
     </div>

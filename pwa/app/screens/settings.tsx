@@ -6,6 +6,7 @@ import { useView } from '../book';
 import { NotThere, Screen } from '../frame/screen';
 import { Caution } from '../record/caution';
 import { count } from '../words';
+import { HabitsForm } from './habits';
 import { WorkshopForm } from './workshop';
 
 const back = { to: '/', text: 'Today' };
@@ -21,7 +22,10 @@ function Form({ of }: { of: Workshop }) {
   return (
     <Screen name="settings" look="record" title="Settings" back={back} sub="the workshop, this phone, and what the book does not promise">
       <div class="columns">
-        <WorkshopForm of={of} title="the workshop" />
+        <div>
+          <WorkshopForm of={of} title="the workshop" />
+          <HabitsForm />
+        </div>
         <div>
           <Here />
           <About />
