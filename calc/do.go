@@ -35,6 +35,7 @@ func computations() []computation {
 		{"rescue", "too much went in: take it back, accept it, scale up or discard", exampleRescue, doRescue},
 		{"scale", "percentages to grams on a scale's grid, for a mass or for jars with loss", exampleScale, doScale},
 		{"sheet", "all that follows from a formula as typed", exampleSheet, doSheet},
+		{"shelflife", "best before: made + stated life, not past the earliest lot; months after opening", exampleShelfLife, doShelfLife},
 		{"smallest", "what the scale can say of each line, and the ways out where that is too little", exampleSmallest, doSmallest},
 		{"solutionph", "pH of acids, their salts and bases in clean water, always an estimate", exampleSolutionPH, doSolutionPH},
 		{"stock", "on hand by lot and place from movements and counts, in any order of arrival", exampleStock, doStock},

@@ -55,6 +55,9 @@ type Draft struct {
 	Phases []DraftPhase `json:"phases"`
 	Lines  []DraftLine  `json:"lines"`
 	Plan   Plan         `json:"plan"`
+	// Life is how many months it keeps unopened, AfterOpen how many once opened; "" when not said.
+	Life      string `json:"life,omitempty"`
+	AfterOpen string `json:"afterOpen,omitempty"`
 }
 
 // Layer is the part of the jar that one phase fills; Share 1 is the rim.

@@ -40,6 +40,8 @@ type Formula struct {
 	Age    string // "adults", "3 to 12", "under 3"
 	Phases []Phase
 	Lines  []Line
+	// LifeMonths is how long it keeps unopened, PAOMonths once opened; 0 when not said.
+	LifeMonths, PAOMonths int
 }
 
 // Phase is what is weighed and treated together.

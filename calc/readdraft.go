@@ -81,6 +81,16 @@ func readDraft(d *Draft, k Known) (f Formula, trouble []string, wrong []Finding)
 		}
 		f.Phases = append(f.Phases, phase)
 	}
+	for _, m := range []struct {
+		name, text string
+		most       int
+		into       *int
+	}{{"the life unopened", d.Life, longestLife, &f.LifeMonths}, {"the time after opening", d.AfterOpen, longestOpen, &f.PAOMonths}} {
+		n, err := ReadMonths(strings.TrimSpace(m.text), m.most)
+		if *m.into = n; err != nil {
+			wrong = append(wrong, Finding{Rule: "shelflife", Level: Care, Says: m.name + " could not be read: " + err.Says, Source: "this book's own rule", Do: err.Want})
+		}
+	}
 	return f, trouble, wrong
 }
 

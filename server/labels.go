@@ -81,10 +81,23 @@ func labelsOf(jars []book.PublicJar, address string) []label.Label {
 	out := make([]label.Label, len(jars))
 	for i, j := range jars {
 		out[i] = label.Label{Name: j.Jars.Product, Batch: j.Jars.Code, Shown: calc.ShowJarCode(j.Code), Payload: address + "/j/" + j.Code,
-			NetMG: j.Jars.Net, Made: book.ShowDay(j.Jars.Made), BestBefore: label.BestBefore(j.Jars.Best, j.Jars.Made),
+			NetMG: j.Jars.Net, Made: book.ShowDay(j.Jars.Made), BestBefore: bestBefore(j),
 			Mark: mark(j), Ingredients: j.Card.Ingredients, Cautions: cautions(j), Person: person(j.Card)}
 	}
 	return out
+}
+
+// bestBefore is the line of the date, with the months after opening beside it.
+func bestBefore(j book.PublicJar) string {
+	best := label.BestBefore(j.Jars.Best, j.Jars.Made)
+	if n := j.Card.AfterOpen; n > 0 {
+		opened := fmt.Sprintf("opened: %d M", n)
+		if best == "" {
+			return opened
+		}
+		return best + " · " + opened
+	}
+	return best
 }
 
 // mark is what stands under the name of what may not be sold. What the demo invented is never the maker's own, whoever the

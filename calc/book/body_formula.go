@@ -18,6 +18,8 @@ type FormulaSaved struct {
 	Credit     string    // whose formula it was
 	Lineage    string    // key of the formula that it was forked from
 	LineageRev Ref       // revision that it was forked from
+	Life       int64     // months that it keeps unopened, 0 when not said
+	AfterOpen  int64     // months that it keeps once opened, 0 when not said
 }
 
 func (b *FormulaSaved) visit(v visitor) {
@@ -36,6 +38,8 @@ func (b *FormulaSaved) visit(v visitor) {
 	v.text("credit", &b.Credit, maxName)
 	v.text("lineage", &b.Lineage, maxKey)
 	v.ref("lineageRev", &b.LineageRev)
+	v.whole("life", &b.Life, 0, 1200)
+	v.whole("afterOpen", &b.AfterOpen, 0, 1200)
 }
 
 // Phase is what is weighed and treated together. To keeps what was typed; ToMilli is the same in thousandths of °C.

@@ -22,6 +22,8 @@ func (s *State) alsoDiffers(from, to *FormulaSaved, pairs []linePair) []string {
 	changed("kind", from.Wash, to.Wash)
 	changed("made for", from.Site, to.Site)
 	changed("age", from.Age, to.Age)
+	changed("months unopened", blankZero(from.Life, 0), blankZero(to.Life, 0))
+	changed("months after opening", blankZero(from.AfterOpen, 0), blankZero(to.AfterOpen, 0))
 	before := map[string]*Phase{}
 	for i := range from.Phases {
 		before[from.Phases[i].Letter] = &from.Phases[i]

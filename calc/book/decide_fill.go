@@ -47,7 +47,8 @@ func (s *State) fill(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 	f := &BatchFilled{Batch: a.Batch, Jars: int64(n), Place: where, Note: strings.TrimSpace(a.Note), Net: plan.Fill, Day: dayOf(ctx.Now, ctx.Zone)}
 	f.Word = s.wordOf(m.b)
 	f.Keys = s.runs(ctx, a.Batch, n)
-	f.Best, f.Lots = s.earliestExpiry(m.b)
+	life := s.shelfLife(m, f.Day)
+	f.Best, f.Lots = numberOfDay(life.Best), int64(life.Lots)
 	half, no := s.shelfHalf(m, f)
 	if no != nil {
 		return nil, nil, no
@@ -96,26 +97,6 @@ func (s *State) runs(ctx Context, batchKey string, jars int) []JarRun {
 
 // firstJar is the number of a key's first jar; people count from one.
 const firstJar = 1
-
-// earliestExpiry is the earliest expiry of the lots that went in, as prudence, and how many lots said one.
-func (s *State) earliestExpiry(b *batch) (day, lots int64) {
-	w, _ := b.weighed()
-	seen := map[string]bool{}
-	for _, x := range w {
-		for _, u := range x.lots {
-			l := s.lots.get(u.lot)
-			if l == nil || l.body.Expiry == 0 || seen[u.lot] {
-				continue
-			}
-			seen[u.lot] = true
-			lots++
-			if day == 0 || l.body.Expiry < day {
-				day = l.body.Expiry
-			}
-		}
-	}
-	return day, lots
-}
 
 // placeNamed finds a place by key or by name. Home is built in, and so is the stall, named or not.
 func (s *State) placeNamed(text string) (string, *Refusal) {

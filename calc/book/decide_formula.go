@@ -66,7 +66,7 @@ func (s *State) formulaBody(d calc.Draft) (*FormulaSaved, *Refusal) {
 	if _, e := calc.TakeApart(f, k); e != nil {
 		return nil, misread(e, "")
 	}
-	b := &FormulaSaved{Key: d.Key, Name: strings.TrimSpace(d.Name), Wash: d.Wash, Site: d.Site, Age: d.Age}
+	b := &FormulaSaved{Key: d.Key, Name: strings.TrimSpace(d.Name), Wash: d.Wash, Site: d.Site, Age: d.Age, Life: int64(f.LifeMonths), AfterOpen: int64(f.PAOMonths)}
 	var err error
 	if b.Parent, err = ParseRef(d.Parent); err != nil {
 		return nil, refuse("revision unknown", "parent", "the revision that this one follows cannot be read", "open the formula again and save from there")

@@ -56,6 +56,9 @@ func (s *State) viewJar(ctx Context, args []byte) (any, *Refusal) {
 	}
 	v := JarView{Code: code, Shown: shown, Read: how, Number: jar.Number, Of: jar.Of, Place: s.shelfStock().placeOfJar(jar.Batch, code),
 		BestBefore: showDay(jar.Jars.Best), Net: s.mass(jar.Jars.Net, 100)}
+	if n := jar.Card.AfterOpen; n > 0 {
+		v.BestBefore = join(v.BestBefore, counted(int(n), "month", "months")+" once opened")
+	}
 	if b := s.making(jar.Batch); b != nil {
 		v.Batch = s.batchView(ctx, b)
 	} else {

@@ -115,7 +115,7 @@ func (s *State) revision(key string, ref Ref) *FormulaSaved {
 
 // calc is the formula in the words of package calc.
 func (b *FormulaSaved) calc() calc.Formula {
-	f := calc.Formula{Key: b.Key, Name: b.Name, Wash: b.Wash, Site: b.Site, Age: b.Age}
+	f := calc.Formula{Key: b.Key, Name: b.Name, Wash: b.Wash, Site: b.Site, Age: b.Age, LifeMonths: int(b.Life), PAOMonths: int(b.AfterOpen)}
 	for _, p := range b.Phases {
 		t := calc.Treatment{Do: p.Do, To: p.To, HoldMin: int(p.HoldMin)}
 		if p.To != "" {
@@ -135,7 +135,7 @@ func (b *FormulaSaved) calc() calc.Formula {
 
 // draft is the formula as it would be typed.
 func (b *FormulaSaved) draft(revision string) calc.Draft {
-	d := calc.Draft{Key: b.Key, Parent: revision, Name: b.Name, Wash: b.Wash, Site: b.Site, Age: b.Age,
+	d := calc.Draft{Key: b.Key, Parent: revision, Name: b.Name, Wash: b.Wash, Site: b.Site, Age: b.Age, Life: blankZero(b.Life, 0), AfterOpen: blankZero(b.AfterOpen, 0),
 		Phases: []calc.DraftPhase{}, Lines: []calc.DraftLine{}}
 	for _, p := range b.Phases {
 		d.Phases = append(d.Phases, calc.DraftPhase{Letter: p.Letter, Treatment: calc.DraftTreatment{Do: p.Do, To: calc.DegreesWithUnit(p.To, "C"), HoldMin: blankZero(p.HoldMin, 0)}})

@@ -21,7 +21,7 @@ func samples() map[uint32][]visitable {
 		KindFormulaSaved: {&FormulaSaved{Key: "FFFF0001", Parent: r, Name: "Whipped base", Wash: "rinse-off", Site: "body", Age: "adults",
 			Phases: []Phase{{"A", "heat", "167 F", 75000, 20, "bath"}, {Letter: "B"}, {}},
 			Lines:  []Line{{"1", "A", "glycerin", "", Ref{}, 95000, false, "weigh last", true}, {ID: "2", Phase: "B", Base: "FFFF0002", BaseRev: r, QS: true}},
-			Plan:   plan, Also: []RefItem{{r}}, Word: "tin", Container: "JJJJ0001", Credit: "Imke", Lineage: "FFFF0009", LineageRev: r}},
+			Plan:   plan, Also: []RefItem{{r}}, Word: "tin", Container: "JJJJ0001", Credit: "Imke", Lineage: "FFFF0009", LineageRev: r, Life: 24, AfterOpen: 12}},
 		KindBatchStarted: {&BatchStarted{"7K3QX", "261112-B1", "FFFF0001", r, "sale", plan, 3000000, []Target{{"1", 285000}, {"2", 2715000}}, 20261112, "B", 1, "7K3QY", "mint", 750000, "JJJJ0001"}},
 		KindBatchWeighed: {weighed, &BatchWeighed{Batch: "7K3QX", Line: "g", Lot: "ABCD1234", Mass: -1200}, &BatchWeighed{Batch: "7K3QX", Line: "g", Mass: 42300, AsPlanned: true}},
 		KindBatchRead: {&BatchRead{"7K3QX", "temperature", 37778, "F", "100 °F", "C", "probe", 100000, 20261101},

@@ -14,7 +14,7 @@ func (s *State) shelfHalf(m *making, f *BatchFilled) ([]Draft, *Refusal) {
 		kindBody{KindJarsMinted, &JarsMinted{Batch: b.Key, Code: b.Code, Product: name, Keys: f.Keys, Place: f.Place, Net: f.Net,
 			Made: f.Day, Best: f.Best, Purpose: b.Purpose, Word: f.Word, Part: b.Part, Demo: s.inventedBatch(b.Key)}},
 		kindBody{KindCardPublished, &CardPublished{Batch: b.Key, Code: b.Code, Product: name, Ingredients: ingredients, Made: f.Day,
-			Best: f.Best, Net: f.Net, Cautions: cautions, Maker: w.Maker, Address: w.Address, Contact: w.Contact}},
+			Best: f.Best, Net: f.Net, Cautions: cautions, Maker: w.Maker, Address: w.Address, Contact: w.Contact, AfterOpen: int64(m.f.PAOMonths)}},
 	)
 }
 

@@ -138,6 +138,15 @@ func (s *State) batchFindings(m *making) []Note {
 		own = append(own, s.extraFindings(m)...)
 	}
 	own = append(own, coolFindings(m)...)
+	if fill := m.b.filling(); fill != nil {
+		life := s.shelfLife(m, fill.Day)
+		own = append(own, calc.Finding{Rule: "shelflife", Level: calc.Note, Says: life.Says, Source: "EU 1223/2009 Art. 19(1)(c) (read); the lots are prudence, not law"})
+		for _, f := range life.Notes {
+			if f.Level != calc.Note {
+				own = append(own, f)
+			}
+		}
+	}
 	if key := m.b.body.Container; key != "" {
 		_, found := s.fit(m.b.body.Formula, calc.Mass(m.b.body.Plan.Fill), key)
 		own = append(own, found...)

@@ -93,6 +93,9 @@ export interface Draft {
   phases: DraftPhase[];
   lines: DraftLine[];
   plan: Plan;
+  /** months that it keeps unopened, and once opened; '' when not said */
+  life?: string;
+  afterOpen?: string;
 }
 
 export interface Layer {

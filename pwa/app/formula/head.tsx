@@ -3,6 +3,7 @@
 import { useState } from 'preact/hooks';
 import type { Draft } from '../../shell/contract';
 import { Choice } from '../parts/choice';
+import { Field } from '../parts/field';
 import { ages, sites, washes } from '../words';
 import type { Edit } from './change';
 
@@ -39,6 +40,10 @@ export function For({ draft, edit, before }: { draft: Draft; edit: Edit; before:
           <Choice label="On skin" options={washes} value={draft.wash} set={(wash) => edit((now) => ({ ...now, wash }))} />
           <Choice label="Where" options={sites} value={draft.site} set={(site) => edit((now) => ({ ...now, site }))} />
           <Choice label="For whom" options={ages} value={draft.age} set={(age) => edit((now) => ({ ...now, age }))} />
+          <div class="pair" data-part="life">
+            <Field label="Keeps unopened" name="life" mode="numeric" unit="months" value={draft.life ?? ''} set={(life) => edit((now) => ({ ...now, life }))} hint="by your own tests; empty when not known" />
+            <Field label="Once opened" name="after-open" mode="numeric" unit="months" value={draft.afterOpen ?? ''} set={(afterOpen) => edit((now) => ({ ...now, afterOpen }))} hint="stands on label and card" />
+          </div>
         </div>
       )}
     </>
