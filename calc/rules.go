@@ -40,6 +40,8 @@ var rules = []rule{
 	{"wear-powder", ruleWearPowder},
 	{"wear-eyes", ruleWearEyes},
 	{"wear-hot", ruleWearHot},
+	{"own-keeper", ruleOwnKeeper},
+	{"counts-as", ruleCountsAs},
 	{"tables", ruleTables},
 }
 

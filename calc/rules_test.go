@@ -187,6 +187,23 @@ var ruleCases = map[string][]ruleCase{
 		{name: "droplets", lines: "water qs, glycerin 3", site: "spray or mist", level: Unchecked, says: "droplets is missing"},
 		{name: "not sprayed", lines: "water qs, parfum 0.5, sand 2", site: "body"},
 	},
+	"own-keeper": {
+		{name: "nothing said of it", lines: "water qs, own-keeper 1", level: Unchecked, line: "2", says: "at which pH works own-keeper"},
+		{name: "no temperature", lines: "water qs, own-keeper 1", level: Unchecked, line: "2", says: "highest temperature is missing"},
+		{name: "not in it yet", lines: "water qs, own-keeper 0"},
+		{name: "of the given list", lines: "water qs, phenoxyethanol-ehg 1"},
+	},
+	"counts-as": {
+		{name: "much plant powder", lines: "water qs, oat-dust 1", level: Care, line: "2", says: "from 1 % on"},
+		{name: "less for small children", lines: "water qs, oat-dust 0.1", age: "under 3", level: Care, line: "2", says: "from 0.1 % on"},
+		{name: "less at the eye", lines: "water qs, oat-dust 0.5", site: "eye area", level: Care, line: "2"},
+		{name: "little plant powder", lines: "water qs, oat-dust 0.99"},
+		{name: "food", lines: "water qs, honey-water 5", level: Note, line: "2", says: "feeds microbes"},
+		{name: "nuts", lines: "water qs, nut-meal 5", level: Note, line: "2", says: "comes from nuts"},
+		{name: "plastic", lines: "water qs, glitter 1", level: Stop, line: "2", says: "banned"},
+		{name: "own colour", lines: "water qs, own-red 1", level: Unchecked, line: "2", says: "CI number"},
+		{name: "none of it", lines: "water qs, glycerin 5"},
+	},
 	"wear-powder": {
 		{name: "isethionate", lines: "water qs, sci-powder 15", level: Wear, line: "2", says: "respirator, before the tub is opened"},
 		{name: "inside a base it is bound", lines: "=whip 50, water qs"},
@@ -220,6 +237,12 @@ func ruleBook() Known {
 	}
 	one("quat", "Benzalkonium Chloride", "preservative")
 	one("mystery", "Mysterium")
+	one("own-keeper", "Benzyl Alcohol", "preservative").Own = true
+	one("oat-dust", "Avena Sativa Kernel Flour").CountsAs = []string{"plant powder"}
+	one("honey-water", "Mel").CountsAs = []string{"food for microbes"}
+	one("nut-meal", "Corylus Avellana Seed Powder").CountsAs = []string{"nut"}
+	one("glitter", "Polyethylene Terephthalate").CountsAs = []string{"plastic"}
+	one("own-red", "Rubrum", "colour").Own = true
 	one("vitamin-c", "Ascorbic Acid")
 	one("benzyl", "Benzyl Alcohol", "solvent")
 	one("sour", "Parfum").PHKeeps = &matter.PHRange{Low: 300, High: 450, Cite: made}

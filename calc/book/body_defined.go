@@ -19,6 +19,10 @@ type IngredientDefined struct {
 	Airborne     bool   // a powder that flies
 	Corrosive    bool
 	Source       string // "" for the maker's own entry, else the document that it was read from
+	Keeps        bool   // a preservative
+	WorksLow     int64  // pH at which a preservative works, hundredths of a point
+	WorksHigh    int64
+	Counts       []CountsAs // what it counts as beside what it is called
 }
 
 func (b *IngredientDefined) visit(v visitor) {
@@ -38,7 +42,16 @@ func (b *IngredientDefined) visit(v visitor) {
 	v.flag("airborne", &b.Airborne)
 	v.flag("corrosive", &b.Corrosive)
 	v.text("source", &b.Source, maxName)
+	v.flag("keeps", &b.Keeps)
+	v.whole("worksLow", &b.WorksLow, 0, 1400)
+	v.whole("worksHigh", &b.WorksHigh, 0, 1400)
+	list(v, "counts", &b.Counts, 12)
 }
+
+// CountsAs is one word of what an ingredient counts as: water, plant powder, food for microbes, nut-derived, plastic, colour.
+type CountsAs struct{ As string }
+
+func (c *CountsAs) visit(v visitor) { v.text("as", &c.As, maxKey) }
 
 // Part is the share of one substance in an ingredient as supplied, in 0.0001 %.
 type Part struct {

@@ -10,6 +10,7 @@ import (
 
 var (
 	charges     = []string{"", "anionic", "cationic", "amphoteric", "non-ionic", "none"}
+	countsAs    = []string{"water", "plant powder", "food for microbes", "nut-derived", "plastic", "colour"}
 	solubleIn   = []string{"", "water", "oil", "both", "neither"}
 	fieldsOfOwn = "choose one of those offered, or leave it empty when it is not known"
 )
@@ -93,6 +94,13 @@ func readOwn(a ownIngredient, unit string) (*IngredientDefined, *Refusal) {
 	if plainSource(a.Source) {
 		b.Source = ""
 	}
+	b.Keeps = a.Preservative
+	for _, c := range a.Counts {
+		if !slices.Contains(countsAs, c) {
+			return nil, refuse("not offered", "counts", "an ingredient does not count as “"+c+"” here", "choose of "+listed(countsAs))
+		}
+		b.Counts = append(b.Counts, CountsAs{c})
+	}
 	var no *Refusal
 	if b.Composition, no = readComposition(a.Composition); no != nil {
 		return nil, no
@@ -112,6 +120,8 @@ func readOwn(a ownIngredient, unit string) (*IngredientDefined, *Refusal) {
 	percent := func(t string) (int64, *calc.FieldError) { v, e := calc.ReadPercent(t); return int64(v), e }
 	read(a.PHLow, "phLow", &b.PHLow, pH)
 	read(a.PHHigh, "phHigh", &b.PHHigh, pH)
+	read(a.WorksLow, "worksLow", &b.WorksLow, pH)
+	read(a.WorksHigh, "worksHigh", &b.WorksHigh, pH)
 	read(a.UseLow, "useLow", &b.UseLow, percent)
 	read(a.UseHigh, "useHigh", &b.UseHigh, percent)
 	read(a.Density, "density", &b.Density, calc.ReadDensity)
@@ -125,6 +135,8 @@ func readOwn(a ownIngredient, unit string) (*IngredientDefined, *Refusal) {
 		return nil, no
 	case b.PHLow > b.PHHigh:
 		return nil, refuse("upside down", "phHigh", "the pH window ends below its beginning", "write the lower figure first, and both of them")
+	case b.WorksLow > b.WorksHigh:
+		return nil, refuse("upside down", "worksHigh", "the pH at which it works ends below its beginning", "write the lower figure first, and both of them")
 	case b.UseLow > b.UseHigh:
 		return nil, refuse("upside down", "useHigh", "the range of use ends below its beginning", "write the lower figure first, and both of them")
 	}

@@ -23,7 +23,7 @@ func (b *IngredientDefined) cite() calc.Cite {
 // over lays the maker's figures over those of the given list; given is nil for an ingredient of the maker's own. What
 // was not said stays as given, hazards too: silence must not take a warning away.
 func (b *IngredientDefined) over(given *calc.Ingredient) *calc.Ingredient {
-	i := calc.Ingredient{Key: b.Key}
+	i := calc.Ingredient{Key: b.Key, Own: given == nil}
 	if given != nil {
 		i = *given
 	}
@@ -48,6 +48,34 @@ func (b *IngredientDefined) over(given *calc.Ingredient) *calc.Ingredient {
 	}
 	if b.PHHigh != 0 {
 		i.PHKeeps = &matter.PHRange{Low: int(b.PHLow), High: int(b.PHHigh), Cite: from}
+	}
+	if b.WorksHigh != 0 {
+		// It keeps a product only where it both lasts and works.
+		low, high := int(b.WorksLow), int(b.WorksHigh)
+		if r := i.PHKeeps; r != nil && max(low, r.Low) <= min(high, r.High) {
+			low, high = max(low, r.Low), min(high, r.High)
+		}
+		i.PHKeeps = &matter.PHRange{Low: low, High: high, Cite: from}
+	}
+	i.Functions = slices.Clone(i.Functions)
+	also := func(function string) {
+		if !slices.Contains(i.Functions, function) {
+			i.Functions = append(i.Functions, function)
+		}
+	}
+	if b.Keeps {
+		also("preservative")
+	}
+	i.CountsAs = slices.Clone(i.CountsAs)
+	for _, c := range b.Counts {
+		switch as := c.As; as {
+		case "colour":
+			also(as)
+		case "nut-derived":
+			i.CountsAs = append(i.CountsAs, "nut")
+		default:
+			i.CountsAs = append(i.CountsAs, as)
+		}
 	}
 	if b.UseHigh != 0 {
 		i.Usual = &matter.Range{Low: calc.Percent(b.UseLow), High: calc.Percent(b.UseHigh), Cite: from}
@@ -95,6 +123,28 @@ func charged(i *calc.Ingredient, known map[string]*calc.Substance) []string {
 	return out
 }
 
+// count lets an ingredient's substances count as what the maker says that it is: a preservative, or water. What the given
+// list names as no preservative stays none, whoever calls it one.
+func (b *IngredientDefined) count(i *calc.Ingredient, given, into map[string]*calc.Substance) {
+	water := slices.Contains(b.Counts, CountsAs{"water"})
+	if !b.Keeps && !water {
+		return
+	}
+	for _, inci := range charged(i, given) {
+		x := calc.Substance{INCI: inci}
+		if had := into[inci]; had != nil {
+			x = *had
+		}
+		if b.Keeps && x.Keeping == "" {
+			x.Keeping, x.KeepingFrom = "preservative", b.cite()
+		}
+		if water && given[inci] == nil {
+			x.Functions = append(slices.Clone(x.Functions), "water")
+		}
+		into[inci] = &x
+	}
+}
+
 // matter is all ingredients and substances that this book knows, the maker's own word above the given list. The maps
 // are not to be changed.
 func (s *State) matter() calc.Known {
@@ -105,6 +155,7 @@ func (s *State) matter() calc.Known {
 	s.ingredients.each(func(key string, d *defined) bool {
 		i := d.body.over(s.given.Ingredients[key])
 		k.Ingredients[key] = i
+		d.body.count(i, s.given.Substances, k.Substances)
 		if d.body.Charge == "" {
 			return true
 		}

@@ -67,6 +67,14 @@ func (s *State) addFigures(i *calc.Ingredient, add func(what, text string, from 
 		add("dissolves in", i.Soluble, from)
 	}
 	pH := func(low, high int) string { return fixed(int64(low), 2, 1) + " to " + fixed(int64(high), 2, 1) }
+	if d := s.ingredients.get(i.Key); d != nil {
+		if d.body.Keeps {
+			add("function", "preservative", d.body.cite())
+		}
+		for _, c := range d.body.Counts {
+			add("counts as", c.As, d.body.cite())
+		}
+	}
 	if r := i.PHSupplied; r != nil {
 		add("pH as delivered", strings.TrimSuffix(pH(r.Low, r.High)+", "+r.At, ", "), r.Cite)
 	}

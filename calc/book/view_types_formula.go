@@ -82,6 +82,11 @@ type ownIngredient struct {
 	Airborne       bool   `json:"airborne"`
 	Corrosive      bool   `json:"corrosive"`
 	Source         string `json:"source"`
+	// Preservative, the pH at which it works, and what it counts as.
+	Preservative bool     `json:"preservative,omitempty"`
+	WorksLow     string   `json:"worksLow,omitempty"`
+	WorksHigh    string   `json:"worksHigh,omitempty"`
+	Counts       []string `json:"counts,omitempty"`
 }
 
 // ContainerRow is a container in a list.

@@ -37,6 +37,8 @@ type Ingredient struct {
 	// CountsAs are words that rules read of where it comes from and what it does: "water", "food for microbes", "plant powder", "nut",
 	// "peanut", "sesame", "wheat", "soya", "milk", "plastic", "sharp", "sunlight" (expressed citrus and the like).
 	CountsAs []string `json:"countsAs,omitempty"`
+	// Own says that the maker wrote it down, and the given list has nothing of it.
+	Own bool `json:"own,omitempty"`
 	// Holds is what law counts inside it beside its composition: allergens and restricted substances of an essential oil or extract, each
 	// at the most that is usual. The parts need not sum to anything.
 	Holds []Share `json:"holds,omitempty"`

@@ -88,6 +88,12 @@ export interface OwnIngredient {
   corrosive: boolean;
   /** "my own entry", or the supplier's document it was read from */
   source: string;
+  /** true when it is a preservative; then the pH at which it works */
+  preservative?: boolean;
+  worksLow?: string;
+  worksHigh?: string;
+  /** water, plant powder, food for microbes, nut-derived, plastic, colour */
+  counts?: string[];
 }
 
 export interface ContainerRow {

@@ -14,9 +14,10 @@ const notKnown = { value: '', text: 'not known' };
 const charges = ['anionic', 'cationic', 'amphoteric', 'non-ionic', 'none', notKnown];
 const solubles = ['water', 'oil', 'both', 'neither', notKnown];
 const open = ['name', 'inci', 'source'];
-const folded = ['composition', 'charge', 'soluble', 'phLow', 'phHigh', 'useLow', 'useHigh', 'density', 'maxTemperature'];
+const countable = ['water', 'plant powder', 'food for microbes', 'nut-derived', 'plastic', 'colour'];
+const folded = ['worksLow', 'worksHigh', 'counts', 'composition', 'charge', 'soluble', 'phLow', 'phHigh', 'useLow', 'useHigh', 'density', 'maxTemperature'];
 
-type Words = Exclude<keyof OwnIngredient, 'airborne' | 'corrosive' | 'key'>;
+type Words = Exclude<keyof OwnIngredient, 'airborne' | 'corrosive' | 'key' | 'preservative' | 'counts'>;
 
 function fresh(key: string, name: string, inci: string): OwnIngredient {
   return {
@@ -61,7 +62,7 @@ export function OwnIngredientScreen({ id, name, inci, back }: OwnProps) {
     go(id ? `/ingredients/${done.key}` : from, true);
   };
   const field = (of: Words, label: string, more: { mode?: 'decimal'; unit?: string; hint?: string; long?: boolean } = {}) => (
-    <Field label={label} name={of} value={typed[of]} set={(text) => set({ [of]: text })} error={besides(act.error, of)} {...more} />
+    <Field label={label} name={of} value={typed[of] ?? ''} set={(text) => set({ [of]: text })} error={besides(act.error, of)} {...more} />
   );
   const inFold = act.error !== undefined && folded.includes(act.error.field);
   return (
@@ -89,6 +90,18 @@ export function OwnIngredientScreen({ id, name, inci, back }: OwnProps) {
           <input type="checkbox" checked={typed.corrosive} onChange={(e) => set({ corrosive: e.currentTarget.checked })} />
           corrosive
         </label>
+        <label class="tick">
+          <input type="checkbox" name="preservative" checked={typed.preservative === true} onChange={(e) => set({ preservative: e.currentTarget.checked })} />a preservative
+        </label>
+        {typed.preservative && (
+          <div class="pair" data-part="keeper">
+            {field('worksLow', 'Works from pH', { mode: 'decimal' })}
+            {field('worksHigh', 'to pH', { mode: 'decimal' })}
+            {field('useLow', 'Use from', { mode: 'decimal', unit: '%' })}
+            {field('useHigh', 'to', { mode: 'decimal', unit: '%' })}
+            {field('maxTemperature', 'Added below', { hint: '40 C or 104 F' })}
+          </div>
+        )}
         <details data-part="more-figures" open={inFold || undefined}>
           <summary>What else is known of it</summary>
           {field('composition', 'Composition', { long: true, hint: 'A line for each: INCI name and per cent. Empty: the one INCI name at 100 %.' })}
@@ -97,11 +110,30 @@ export function OwnIngredientScreen({ id, name, inci, back }: OwnProps) {
           <div class="pair">
             {field('phLow', 'Lasts from pH', { mode: 'decimal' })}
             {field('phHigh', 'to pH', { mode: 'decimal' })}
-            {field('useLow', 'Use from', { mode: 'decimal', unit: '%' })}
-            {field('useHigh', 'to', { mode: 'decimal', unit: '%' })}
+            {!typed.preservative && field('useLow', 'Use from', { mode: 'decimal', unit: '%' })}
+            {!typed.preservative && field('useHigh', 'to', { mode: 'decimal', unit: '%' })}
             {field('density', 'Density', { mode: 'decimal', unit: 'g/mL' })}
-            {field('maxTemperature', 'Added below', { hint: '40 C or 104 F' })}
+            {!typed.preservative && field('maxTemperature', 'Added below', { hint: '40 C or 104 F' })}
           </div>
+          <fieldset class="choice">
+            <legend>It counts as</legend>
+            <div class="options">
+              {countable.map((word) => {
+                const on = typed.counts?.includes(word) === true;
+                return (
+                  <label key={word} class={on ? 'option chosen' : 'option'}>
+                    <input
+                      type="checkbox"
+                      checked={on}
+                      onChange={() => set({ counts: on ? (typed.counts ?? []).filter((c) => c !== word) : countable.filter((c) => c === word || typed.counts?.includes(c)) })}
+                    />
+                    {word}
+                  </label>
+                );
+              })}
+            </div>
+          </fieldset>
+          <Trouble error={besides(act.error, 'counts')} />
         </details>
       </div>
     </Screen>
