@@ -99,8 +99,8 @@ func doWaterActivity(request []byte) (any, *FieldError) {
 }
 
 func isSolute(inci string) bool {
-	for i := range solutes {
-		if solutes[i].inci == inci {
+	for i := range norrishSolutes {
+		if norrishSolutes[i].inci == inci {
 			return true
 		}
 	}
@@ -127,7 +127,7 @@ func (a *askWaterActivity) plain() (any, *FieldError) {
 	}
 	amounts := map[string]decimal.Decimal{}
 	for i, s := range a.Solutes {
-		at := "solutes[" + decimal.New(int64(i), 0).String() + "]"
+		at := "norrishSolutes[" + decimal.New(int64(i), 0).String() + "]"
 		if !isSolute(s.INCI) {
 			return nil, &FieldError{Field: at + ".inci", Says: "this book has no figure for how “" + short(s.INCI) + "” lowers the water activity", Want: "one of Sucrose, Glucose, Fructose, Lactose, Maltose, Sorbitol, Xylitol, Mannitol, Erythritol, Glycerin, Sodium Chloride"}
 		}

@@ -7,9 +7,9 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// solute is what lowers the water activity: Norrish's constant K (to base e) with its molar mass, and how much 100 g of water takes at 25 °C, 0
+// norrishSolute is what lowers the water activity: Norrish's constant K (to base e) with its molar mass, and how much 100 g of water takes at 25 °C, 0
 // where it mixes without end. Standards §8; a constant for propylene glycol is left out, since its sources differ in size and sign.
-type solute struct {
+type norrishSolute struct {
 	inci  string
 	k     float64
 	molar float64 // g/mol
@@ -19,7 +19,7 @@ type solute struct {
 
 var norrishMemory = Cite{Source: "Norrish 1966, K as compiled by Chirife and Favetto", Mark: "M"}
 
-var solutes = []solute{
+var norrishSolutes = []norrishSolute{
 	{"Sucrose", 6.47, 342.297, 211.4, norrishMemory}, {"Glucose", 2.25, 180.156, 104, norrishMemory}, {"Fructose", 2.25, 180.156, 400, norrishMemory},
 	{"Lactose", 10.2, 342.297, 22, norrishMemory}, {"Maltose", 4.54, 342.297, 100, norrishMemory}, {"Sorbitol", 1.65, 182.172, 235, norrishMemory},
 	{"Xylitol", 1.66, 152.146, 169, norrishMemory}, {"Mannitol", 0.91, 182.172, 22, norrishMemory}, {"Erythritol", 1.34, 122.120, 61, norrishMemory},
@@ -61,8 +61,8 @@ func WaterActivityOf(water decimal.Decimal, amounts map[string]decimal.Decimal) 
 	}
 	w := water.InexactFloat64()
 	moles, weighed := w/waterMolar, 0.0
-	for i := range solutes {
-		s := &solutes[i]
+	for i := range norrishSolutes {
+		s := &norrishSolutes[i]
 		m, ok := a.dissolve(s.inci, amounts[s.inci], water, s.takes)
 		if !ok {
 			continue
@@ -74,7 +74,7 @@ func WaterActivityOf(water decimal.Decimal, amounts map[string]decimal.Decimal) 
 	aw := w / waterMolar / moles * math.Exp(-mean*mean)
 	if m, ok := a.dissolve("Sodium Chloride", amounts["Sodium Chloride"], water, saltTakes); ok {
 		molal := m / saltMolar / w * 1000
-		aw *= math.Exp(-2 * between(saltOsmotic, molal) * molal * waterMolar / 1000)
+		aw *= math.Exp(-2 * onTable(saltOsmotic, molal) * molal * waterMolar / 1000)
 	}
 	a.Known, a.AW = true, decimal.New(int64(math.Round(aw*10_000)), -4)
 	return a
@@ -96,8 +96,8 @@ func (a *WaterActivity) dissolve(inci string, there, water decimal.Decimal, take
 	return d.Dissolve.InexactFloat64(), true
 }
 
-// between reads a table by straight lines, and holds its last value beyond its end.
-func between(table [][2]float64, x float64) float64 {
+// onTable reads a table by straight lines, and holds its last value beyond its end.
+func onTable(table [][2]float64, x float64) float64 {
 	for i := 1; i < len(table); i++ {
 		if a, b := table[i-1], table[i]; x <= b[0] {
 			return a[1] + (b[1]-a[1])*(x-a[0])/(b[0]-a[0])

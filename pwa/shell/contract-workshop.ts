@@ -8,6 +8,14 @@ export interface LabelFile {
   says: string;
 }
 
+/** view `workshop`: who makes, and where */
+export interface Workshop {
+  maker: string;
+  address: string;
+  contact: string;
+  region: string;
+}
+
 /** view `habits`: the answers of a first run, each with its default where it was skipped */
 export interface Habits {
   /** EU, UK, US, elsewhere or '' */
@@ -26,10 +34,12 @@ export interface Habits {
 }
 
 export interface WorkshopCommands {
+  'workshop.name': { args: Workshop; value: Record<string, never> };
   /** the questions of a first run; '' is skipped */
   'workshop.choose': { args: Habits; value: Record<string, never> };
 }
 
 export interface WorkshopViews {
+  workshop: { args: Record<string, never>; value: Workshop };
   habits: { args: Record<string, never>; value: Habits };
 }

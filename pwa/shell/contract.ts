@@ -333,14 +333,6 @@ export interface Today {
   maker: string;
 }
 
-/** view `record` (none): state of the book for the settings page */
-export interface Workshop {
-  maker: string;
-  address: string;
-  contact: string;
-  region: string;
-}
-
 /** What the top of the screen says about this phone and the home store. */
 export interface LinkState {
   /** true while the home store answers */
@@ -381,7 +373,6 @@ export interface Commands extends FormulaCommands, StallCommands, WorkshopComman
   'batch.release': { args: { batch: string; by: string; looked: string; sale: string }; value: Record<string, never> };
   /** replaces what an entry said; value in the words of its kind, reason required */
   correct: { args: { entry: string; value: string; unit: string; lot: string; reason: string }; value: { entry: string } };
-  'workshop.name': { args: Workshop; value: Record<string, never> };
 }
 
 /** Views and their arguments. */
@@ -397,5 +388,4 @@ export interface Views extends FormulaViews, StallViews, WorkshopViews {
   lots: { args: Record<string, never>; value: LotRow[] };
   lot: { args: { key: string }; value: Lot };
   jar: { args: { code: string }; value: Jar };
-  workshop: { args: Record<string, never>; value: Workshop };
 }

@@ -1,7 +1,7 @@
 // The workshop's name and address for labels, how the book is kept here, and what this book does not promise.
 
 import { link, persisted } from '../../shell/client';
-import type { Workshop } from '../../shell/contract';
+import type { Workshop } from '../../shell/contract-workshop';
 import { useView } from '../book';
 import { NotThere, Screen } from '../frame/screen';
 import { Caution } from '../record/caution';

@@ -1,6 +1,6 @@
 // Who the workshop is: what labels say.
 
-import type { Workshop } from '../../shell/contract';
+import type { Workshop } from '../../shell/contract-workshop';
 import { useAct } from '../act';
 import { besides, elsewhere, useKept } from '../book';
 import { Field } from '../parts/field';
