@@ -60,6 +60,32 @@ func TestOneOfTwoTabsWrites(t *testing.T) {
 	})
 }
 
+// The book goes to another tab and comes back while it is still being opened: it opens in the end, and what was asked for
+// meanwhile is done.
+func TestABookThatIsTakenWhileItOpensStillOpens(t *testing.T) {
+	inBoth(t, func(t *testing.T, engine string) {
+		store := startStore(t, false)
+		p := openPhone(t, engine, store, webdriver.Options{Profile: t.TempDir()}, "/formulas/new", "formula")
+		p.Fill("Name of the formula", "Pulled about")
+		p.AddLine(ingredient{"A", "glycerin", "glycerin", "100"})
+		must(t, p.Await(`
+const taken = () => navigator.locks.request('stillroom-book', { steal: true }, () => undefined);
+const until = async (css) => { for (let i = 0; i < 3000; i++) { const e = document.querySelector(css); if (e) return e; await new Promise((ok) => setTimeout(ok, 5)); }
+  throw new Error('no ' + css); };
+for (let wait = 0; wait < 12; wait++) {
+  await taken();
+  (await until('[data-screen="elsewhere"] button')).click();
+  await until('[data-screen="starting"], [data-screen="formula"]');
+  await new Promise((ok) => setTimeout(ok, wait * 4));
+}
+await until('[data-screen="formula"]');`, nil))
+		p.At("formula")
+		p.Tap("Save")
+		p.See("revision 1")
+		p.InTheBook()
+	})
+}
+
 // A reload with the store away shows the formula that was half typed.
 func TestAHalfTypedFormulaSurvivesAReload(t *testing.T) {
 	inBoth(t, func(t *testing.T, engine string) {

@@ -12,6 +12,8 @@ import { isOrdinary, notKept, notStored, Unreadable } from './trouble';
 
 export interface BookEvents {
   changed(): void;
+  /** a fault in the engine after a write: what is kept must be read anew before anything else is decided */
+  broken(): void;
   link(state: LinkState): void;
 }
 
@@ -121,7 +123,9 @@ export class Book {
       call(Op.aborted, {});
       return { ok: false, error: notKept(error) };
     }
-    this.perform(call(Op.committed, {}));
+    const applied = call(Op.committed, {});
+    this.perform(applied);
+    if (!applied.ok) this.events.broken();
     return { ok: true, value: written.value };
   }
 

@@ -13,6 +13,7 @@ let handle: Promise<IDBDatabase> | undefined;
 function open(): Promise<IDBDatabase> {
   return new Promise((resolve, reject) => {
     const request = indexedDB.open(NAME, VERSION);
+    let blocked = false;
     request.onupgradeneeded = () => {
       // Migrations add. They never remove: something unsent may stand there.
       for (const name of stores) {
@@ -21,6 +22,12 @@ function open(): Promise<IDBDatabase> {
     };
     request.onsuccess = () => {
       const database = request.result;
+      if (blocked) {
+        // It comes after all, when the other tab is gone; by then nobody waits for this one, and left open it would
+        // block the next.
+        database.close();
+        return;
+      }
       database.onclose = drop;
       // Another tab brings a newer version: let it through, it holds the same records.
       database.onversionchange = () => {
@@ -30,7 +37,10 @@ function open(): Promise<IDBDatabase> {
       resolve(database);
     };
     request.onerror = () => reject(request.error ?? new Error('the book on this phone could not be opened'));
-    request.onblocked = () => reject(new Error('another tab holds an older form of the book on this phone'));
+    request.onblocked = () => {
+      blocked = true;
+      reject(new Error('another tab holds an older form of the book on this phone'));
+    };
   });
 }
 

@@ -55,7 +55,11 @@ const owner = new Owner({
   },
 });
 
-let closing: Promise<void> = Promise.resolve();
+/**
+ * There is one engine: a book may fill it only when the last one has written its last, and when one that was still being
+ * opened as the tab changed has come to its end. Two that fill it side by side leave it with neither.
+ */
+let turn: Promise<void> = Promise.resolve();
 
 function closeBook(): Promise<void> {
   opening++;
@@ -63,20 +67,27 @@ function closeBook(): Promise<void> {
   views.run(false);
   const last = book;
   book = undefined;
-  // There is one engine: the next book may fill it only when the last one has written its last.
-  if (last) closing = closing.then(() => last.close());
-  return closing;
+  if (last) turn = turn.then(() => last.close());
+  return turn;
 }
 
-async function openBook(): Promise<void> {
+function openBook(): Promise<void> {
   if (ready === 'ready') ready = 'starting';
-  const closed = closeBook();
+  void closeBook();
   const mine = opening;
   tell();
-  await closed;
+  turn = turn.then(() => fill(mine));
+  return turn;
+}
+
+async function fill(mine: number): Promise<void> {
   if (mine !== opening) return;
   const next = new Book({
     changed: () => views.changed(),
+    // What is on disk is whole; the engine in memory no longer is.
+    broken: () => {
+      if (mine === opening) void openBook();
+    },
     link: (state) => {
       if (mine !== opening) return;
       link = state;
@@ -117,7 +128,7 @@ function letGo(): void {
 async function answer(request: Request): Promise<Result<unknown>> {
   // Drafts need neither the engine nor the store.
   if (request.do === 'draft') return { ok: true, value: await readDraft(request.name) };
-  if (!book && ready === 'starting' && tab === 'mine') await new Promise<void>((resolve) => early.push(resolve));
+  while (!book && ready === 'starting' && tab === 'mine') await new Promise<void>((resolve) => early.push(resolve));
   if (!book) {
     if (tab === 'elsewhere') return refused('elsewhere', 'Stillroom is open in another tab.', 'Nothing was kept here. Continue here, then try again.');
     return refused('failed', failure, 'Nothing was kept.');
