@@ -18,7 +18,8 @@ type phone struct {
 	*webdriver.Session
 }
 
-const patience = 15 * time.Second
+// patience is long, since a machine that is busy with other things opens a book slowly; what comes at once is seen at once.
+const patience = 30 * time.Second
 
 // finders are the functions that look at a page as a person would. They are put in front of each script.
 const finders = `

@@ -225,3 +225,8 @@ func (s *Session) NewTab() (before string, err error) {
 func (s *Session) Look(tab string) error {
 	return s.call(http.MethodPost, s.at("/window"), map[string]string{"handle": tab}, nil)
 }
+
+// DevTools sends one command of Chromium's own protocol, for what WebDriver has no word for.
+func (s *Session) DevTools(command string, params map[string]any) error {
+	return s.call(http.MethodPost, s.at("/goog/cdp/execute"), map[string]any{"cmd": command, "params": params}, nil)
+}
