@@ -32,7 +32,7 @@ func TestViewsHaveTheNamesOfTheContract(t *testing.T) {
 		"Choice": Choice{}, "NotebookLine": NotebookLine{}, "Notebook": NotebookView{}, "SubstanceShare": SubstanceShare{}, "SourcedFigure": SourcedFigure{},
 		"Ingredient": IngredientView{}, "OwnIngredient": ownIngredient{}, "ContainerRow": ContainerRow{}, "OwnContainer": ownContainer{}, "Compare": CompareView{},
 		"PlaceRow": PlaceRow{}, "Standing": Standing{}, "Tile": Tile{}, "StallRow": StallRow{}, "Stall": StallView{}, "Places": PlacesView{}, "Look": lookArgs{},
-		"Habits": Habits{},
+		"Habits": Habits{}, "AttendRow": AttendRow{}, "Attend": AttendView{},
 	} {
 		var have []string
 		for i := range reflect.TypeOf(v).NumField() {

@@ -38,6 +38,8 @@ func (s *State) View(ctx Context, name string, args []byte) (any, *Refusal) {
 		return s.viewStall(ctx, args)
 	case "places":
 		return s.viewPlaces(ctx), nil
+	case "attend":
+		return s.viewAttend(ctx), nil
 	case "habits":
 		return s.viewHabits(), nil
 	case "workshop":

@@ -39,7 +39,28 @@ export interface WorkshopCommands {
   'workshop.choose': { args: Habits; value: Record<string, never> };
 }
 
+/** One thing that wants a hand soon. */
+export interface AttendRow {
+  title: string;
+  value: string;
+  says: string;
+  /** where it is done: count, lot, receive, shelf, stall */
+  to: string;
+  key: string;
+}
+
+/** view `attend`: what Today tells besides batches, each list short */
+export interface Attend {
+  /** jars away from home */
+  stall: AttendRow[];
+  /** running low, by what the last batches took */
+  low: AttendRow[];
+  /** lots whose date is near or past */
+  expiring: AttendRow[];
+}
+
 export interface WorkshopViews {
   workshop: { args: Record<string, never>; value: Workshop };
+  attend: { args: Record<string, never>; value: Attend };
   habits: { args: Record<string, never>; value: Habits };
 }

@@ -6,6 +6,7 @@ import { NotThere, Screen } from '../frame/screen';
 import { BatchList } from '../parts/batchlist';
 import { Go } from '../parts/link';
 import { count } from '../words';
+import { Attending } from './attend';
 import { DemoNote } from './demonote';
 import { FirstPage } from './firstpage';
 
@@ -31,6 +32,7 @@ function Doing({ of }: { of: TodayView }) {
         <BatchList title="to look at and release" rows={of.resting} word="look" look />
         <BatchList title="at the bench" rows={of.making} word="go on" bench />
         <BatchList title="held" rows={of.held} word="see" />
+        <Attending />
       </div>
       <div>
         <h2 class="ph">
