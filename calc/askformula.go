@@ -52,6 +52,9 @@ type askIngredient struct {
 	Functions   []string   `json:"functions"`
 	Usual       *askRange  `json:"usual"`
 	Maximum     typed      `json:"maximum"`
+	// Highest and FlashPoint are temperatures: the highest at which it may be added, and where its vapour can catch fire.
+	Highest    typed `json:"highest"`
+	FlashPoint typed `json:"flashPoint"`
 	// Source is where the maximum and the composition are stated.
 	Source string `json:"source"`
 }
@@ -183,6 +186,20 @@ func (a *askIngredient) into(k *Known) *FieldError {
 			return &FieldError{Field: "usual", Says: "the range is upside down", Want: "write the lower figure as low"}
 		}
 		ing.Usual = &matter.Range{Low: low, High: high, Cite: Cite{Source: a.Usual.Source, Mark: "T"}}
+	}
+	for _, d := range []struct {
+		field string
+		text  typed
+		into  **Temperature
+	}{{"highest", a.Highest, &ing.Highest}, {"flashPoint", a.FlashPoint, &ing.FlashPoint}} {
+		if d.text == "" {
+			continue
+		}
+		read, err := ReadDegrees(string(d.text), "")
+		if err != nil {
+			return err.under(d.field)
+		}
+		*d.into = &Temperature{MilliC: read.MilliC, Text: read.Text, Cite: said}
 	}
 	if a.Maximum != "" {
 		p, err := ReadPercent(string(a.Maximum))

@@ -27,6 +27,7 @@ func computations() []computation {
 		{"fromgrams", "a recipe in g, oz, lb, mL, spoons or drops to percentages", exampleFromGrams, doFromGrams},
 		{"grit", "how much of a soluble grit the free water can dissolve, at most and in time", exampleGrit, doGrit},
 		{"hazards", "what to wear before a step", exampleHazards, doHazards},
+		{"heat", "what does not stand a phase's heat, what does not melt in it, and what can catch fire", exampleHeat, doHeat},
 		{"ingredientlist", "the ingredient list from what went in, for the EU, the UK or the US", exampleIngredientList, doIngredientList},
 		{"labelcontent", "net contents, heights, dates, cautions and what is missing of a label", exampleLabel, doLabel},
 		{"notebook", "lines of a notebook, in any order and unit, to a formula in per cent", exampleNotebook, doNotebook},

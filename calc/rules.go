@@ -25,6 +25,8 @@ var rules = []rule{
 	{"keeping-window", ruleKeepingWindow},
 	{"alkaline", ruleAlkaline},
 	{"added-hot", ruleAddedHot},
+	{"melts", ruleMelts},
+	{"flammable", ruleFlammable},
 	{"isethionate", ruleIsethionate},
 	{"mixing", ruleMixing},
 	{"emulsion", ruleEmulsion},

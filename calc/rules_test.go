@@ -165,6 +165,22 @@ var ruleCases = map[string][]ruleCase{
 		{name: "not said", lines: "A:water qs, B:phenoxyethanol-ehg 1", phases: "A heat 75 C; B mix ", level: Unchecked, line: "2", says: "missing"},
 		{name: "nothing is heated", lines: "A:water qs, A:phenoxyethanol-ehg 1", phases: "A mix "},
 	},
+	"melts": {
+		{name: "not hot enough", lines: "A:stearic-50 10, A:sunflower-oil qs", phases: "A melt 50 C", level: Care, line: "1", says: "does not melt"},
+		{name: "in its range", lines: "A:stearic-50 10, A:sunflower-oil qs", phases: "A melt 57 C", level: Care, line: "1", says: "may not melt whole"},
+		{name: "cold", lines: "A:water qs, B:stearic-50 10", phases: "A heat 70 C; B mix ", level: Care, line: "2", says: "without melting"},
+		{name: "hot", lines: "A:stearic-50 10, A:sunflower-oil qs", phases: "A melt 75 C"},
+		{name: "not said yet", lines: "A:stearic-50 10, A:sunflower-oil qs"},
+	},
+	"flammable": {
+		{name: "alcohol in a hot phase", lines: "A:alcohol-96 30, A:water qs", phases: "A heat 60 C", level: Stop, line: "1", says: "catch fire"},
+		{name: "alcohol beside a hot phase", lines: "A:water qs, B:alcohol-96 30", phases: "A heat 60 C; B mix ", level: Wear, line: "2"},
+		{name: "scent above its flash point", lines: "A:shea qs, A:flashy 1", phases: "A melt 70 C", level: Stop, line: "2", says: "flash point"},
+		{name: "scent near it", lines: "A:shea qs, B:flashy 1", phases: "A melt 70 C; B cool 47 C", level: Wear, line: "2"},
+		{name: "scent without a figure in the melt", lines: "A:shea qs, A:smelly 1", phases: "A melt 70 C", level: Unchecked, line: "2", says: "flash point of smelly is missing"},
+		{name: "cool", lines: "A:shea qs, B:flashy 1", phases: "A melt 70 C; B cool 40 C"},
+		{name: "little alcohol", lines: "A:water qs, A:alcohol-96 5", phases: "A heat 60 C"},
+	},
 	"isethionate": {
 		{name: "no liquid surfactant", lines: "A:water qs, A:sci-powder 15", level: Care, line: "2", says: "grains"},
 		{name: "in another phase", lines: "A:sci-powder 15, B:betaine-30 30, A:water qs", level: Care, line: "1", says: "same phase"},
@@ -247,6 +263,8 @@ func ruleBook() Known {
 	one("benzyl", "Benzyl Alcohol", "solvent")
 	one("sour", "Parfum").PHKeeps = &matter.PHRange{Low: 300, High: 450, Cite: made}
 	one("alkaline", "Parfum").PHKeeps = &matter.PHRange{Low: 800, High: 1000, Cite: made}
+	one("smelly", "Parfum", "scent")
+	one("flashy", "Parfum", "scent").FlashPoint = &Temperature{MilliC: 50_000, Text: "50 C", Cite: made}
 	one("urea", "Urea", "grit").Soluble = "water"
 	one("sand", "Silica", "grit").Soluble = "neither"
 	k.Ingredients["tap"] = &Ingredient{Key: "tap", Name: "water", INCI: "Aqua", Functions: []string{"water"}, Composition: k.Ingredients["water"].Composition}
