@@ -20,12 +20,14 @@ type computation struct {
 func computations() []computation {
 	return []computation{
 		{"adjustph", "from a trial on a weighed sample to the grams that the batch takes", exampleAdjustPH, doAdjustPH},
+		{"challenge", "a laboratory's counts against the criteria of a challenge test, in logs", exampleChallenge, doChallenge},
 		{"charge", "anionic with cationic, both lines named", exampleCharge, doCharge},
 		{"codes", "draw, make and read jar codes and batch codes; check characters", exampleCodes, doCodes},
 		{"cool", "minutes until the pot is cool enough for the next addition, with an honest ±", exampleCool, doCool},
 		{"emulsion", "what holds the oil: HLB asked for and had, a wax's share of the oil, or solubiliser to oil", exampleEmulsion, doEmulsion},
 		{"fromgrams", "a recipe in g, oz, lb, mL, spoons or drops to percentages", exampleFromGrams, doFromGrams},
 		{"grit", "how much of a soluble grit the free water can dissolve, at most and in time", exampleGrit, doGrit},
+		{"gs1", "the check digit of a GTIN, and a GS1 Digital Link where the maker has a GTIN", exampleGS1, doGS1},
 		{"hazards", "what to wear before a step", exampleHazards, doHazards},
 		{"heat", "what does not stand a phase's heat, what does not melt in it, and what can catch fire", exampleHeat, doHeat},
 		{"ingredientlist", "the ingredient list from what went in, for the EU, the UK or the US", exampleIngredientList, doIngredientList},

@@ -1,0 +1,76 @@
+package calc_test
+
+import (
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/shopspring/decimal"
+	"pgregory.net/rapid"
+
+	"stillroom/calc"
+)
+
+func TestPublishedLogReductions(t *testing.T) {
+	for _, row := range published(t, "challenge") {
+		var got struct{ Reductions []struct{ Logs string } }
+		ask(t, "challenge", `{"organisms":[{"name":"a","kind":"bacteria","start":"`+row["start"]+`","counts":[{"day":7,"count":"`+row["count"]+`"}]}]}`, &got)
+		near(t, row, decimal.RequireFromString(strings.TrimPrefix(got.Reductions[0].Logs, "at least ")))
+	}
+}
+
+// reduced is an organism that started at a million and stands so many tenths of a log lower on each day.
+func reduced(name, kind string, tenths map[int]int) calc.Organism {
+	o := calc.Organism{Name: name, Kind: kind, Start: 1e6, Limit: 1, Counts: map[int]float64{}}
+	for day, t := range tenths {
+		v := 1e6
+		for range t {
+			v /= 1.2589254117941673
+		}
+		o.Counts[day] = v
+	}
+	return o
+}
+
+func TestCriteriaOfAChallengeTest(t *testing.T) {
+	yeast := reduced("yeast", "yeast", map[int]int{7: 10, 14: 20, 28: 20})
+	mould := reduced("mould", "mould", map[int]int{7: 0, 14: 5, 28: 12})
+	for _, c := range []struct {
+		name           string
+		bacteria       map[int]int
+		a, b, usp2, u1 string
+	}{
+		{"clean", map[int]int{7: 35, 14: 40, 28: 50}, "met", "met", "met", "met"},
+		{"exactly three", map[int]int{7: 30, 14: 30, 28: 30}, "met", "met", "met", "met"},
+		{"within half a log", map[int]int{7: 26, 14: 30, 28: 30}, "met", "met", "met", "met"},
+		{"slow", map[int]int{7: 15, 14: 31, 28: 31}, "not met", "met", "met", "met"},
+		{"weak", map[int]int{7: 10, 14: 22, 28: 22}, "not met", "not met", "met", "not met"},
+		{"grows again", map[int]int{7: 35, 14: 40, 28: 34}, "not met", "not met", "not met", "not met"},
+		{"a day is missing", map[int]int{7: 35, 28: 50}, "not known", "not known", "not known", "not known"},
+	} {
+		got := calc.JudgeChallenge([]calc.Organism{reduced("bacterium", "bacteria", c.bacteria), yeast, mould})
+		for i, want := range []string{c.a, c.b, c.usp2, c.u1} {
+			if got[i].Met != want {
+				t.Errorf("%s: %s is %s, want %s: %v %v", c.name, got[i].Name, got[i].Met, want, got[i].Against, got[i].Missing)
+			}
+		}
+	}
+}
+
+// TestFewerMicrobesNeverFailWhatMorePassed: where each day's count is at most what it was and the fall is even, no criterion turns against it.
+func TestFewerMicrobesNeverFailWhatMorePassed(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		logs := rapid.IntRange(0, 50).Draw(t, "logs")
+		more := logs + rapid.IntRange(0, 10).Draw(t, "more")
+		judge := func(n int) []calc.CriterionResult {
+			days := map[int]int{7: n, 14: n, 28: n}
+			return calc.JudgeChallenge([]calc.Organism{reduced("b", "bacteria", days), reduced("y", "yeast", days), reduced("m", "mould", days)})
+		}
+		before, after := judge(logs), judge(more)
+		for i := range before {
+			if before[i].Met == "met" && after[i].Met != "met" {
+				t.Fatal(before[i].Name + " with " + strconv.Itoa(logs) + " and " + strconv.Itoa(more))
+			}
+		}
+	})
+}
