@@ -43,6 +43,7 @@ func computations() []computation {
 		{"solutionph", "pH of acids, their salts and bases in clean water, always an estimate", exampleSolutionPH, doSolutionPH},
 		{"stock", "on hand by lot and place from movements and counts, in any order of arrival", exampleStock, doStock},
 		{"surfactant", "active matter by class, and the one window of pH in which every line keeps", exampleSurfactant, doSurfactant},
+		{"swap", "one ingredient for another, with the same active matter, oil, function or mass; water takes the difference", exampleSwap, doSwap},
 		{"takeapart", "bases in bases, down to ingredients as supplied and to substances", exampleTakeApart, doTakeApart},
 		{"topup", "water lost or taken in while heating, and what stayed in a poured vessel", exampleTopUp, doTopUp},
 		{"total", "exact sum, the q.s. line, air under the rim or what stands over it", exampleTotal, doTotal},

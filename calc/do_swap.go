@@ -1,0 +1,107 @@
+package calc
+
+type askSwap struct {
+	askKnown
+	Formula askFormula `json:"formula"`
+	Line    string     `json:"line"`
+	By      string     `json:"by"`
+	// Hold is active matter, oil, mass, or a function such as humectant; empty holds the mass.
+	Hold string `json:"hold"`
+}
+
+type swapAnswer struct {
+	Hold       string         `json:"hold"`
+	HeldBefore string         `json:"heldBefore"`
+	HeldAfter  string         `json:"heldAfter"`
+	Sum        string         `json:"sum"`
+	WaterLine  string         `json:"waterLine"`
+	Lines      []lineBeside   `json:"lines"`
+	Figures    []figureBeside `json:"figures"`
+	Findings   []Finding      `json:"findings"`
+}
+
+// lineBeside is one line before and after, side by side.
+type lineBeside struct {
+	Line          string `json:"line"`
+	Before        string `json:"before"`
+	BeforePercent string `json:"beforePercent"`
+	After         string `json:"after"`
+	AfterPercent  string `json:"afterPercent"`
+	Changed       bool   `json:"changed"`
+}
+
+// figureBeside is one figure of the whole formula before and after.
+type figureBeside struct {
+	What   string `json:"what"`
+	Before string `json:"before"`
+	After  string `json:"after"`
+}
+
+const exampleSwap = `{
+  "formula": {
+    "name": "A wash",
+    "wash": "rinse-off",
+    "lines": [
+      {"id": "water", "ingredient": "water", "qs": true},
+      {"id": "betaine", "ingredient": "betaine-30", "percent": "20"},
+      {"id": "glucoside", "ingredient": "decyl-glucoside", "percent": "10"},
+      {"id": "glycerin", "ingredient": "glycerin", "percent": "3"},
+      {"id": "keep", "ingredient": "phenoxyethanol-ehg", "percent": "1"}
+    ]
+  },
+  "line": "glucoside",
+  "by": "sarcosinate-30",
+  "hold": "active matter"
+}
+`
+
+func doSwap(request []byte) (any, *FieldError) {
+	var ask askSwap
+	if err := strict(request, &ask); err != nil {
+		return nil, err
+	}
+	f, k, err := readFormula(ask.Formula, ask.askKnown)
+	if err != nil {
+		return nil, err
+	}
+	if _, err := TakeApart(f, k); err != nil {
+		return nil, err.under("formula")
+	}
+	s, err := Swap(f, k, ask.Line, ask.By, ask.Hold)
+	if err != nil {
+		return nil, err
+	}
+	out := swapAnswer{Hold: s.Hold, HeldBefore: show(s.HeldBefore) + " %", HeldAfter: show(s.HeldAfter) + " %", WaterLine: s.WaterLine, Lines: sideBySide(s.Before, s.After, k), Figures: figuresBeside(s.Before, s.After, k), Findings: orNone(s.Findings)}
+	out.Sum = "what is held: " + s.Before.lineOf(ask.Line).Percent.String() + " % of " + k.name(*s.Before.lineOf(ask.Line)) + " brings " + out.HeldBefore + "; " + s.After.lineOf(ask.Line).Percent.String() + " % of " + k.name(*s.After.lineOf(ask.Line)) + " brings " + out.HeldAfter
+	return out, nil
+}
+
+func (f *Formula) lineOf(id string) *Line {
+	for i := range f.Lines {
+		if f.Lines[i].ID == id {
+			return &f.Lines[i]
+		}
+	}
+	return &Line{}
+}
+
+func sideBySide(before, after Formula, k Known) []lineBeside {
+	out := []lineBeside{}
+	for i := range before.Lines {
+		a, b := before.Lines[i], after.Lines[i]
+		out = append(out, lineBeside{a.ID, k.name(a), a.Percent.String(), k.name(b), b.Percent.String(), a.Percent != b.Percent || a.Ingredient != b.Ingredient})
+	}
+	return out
+}
+
+// figuresBeside are the figures of the whole that a maker compares: active matter, water and everything oily.
+func figuresBeside(before, after Formula, k Known) []figureBeside {
+	a, b := gatherEvidence(&before, k, 0), gatherEvidence(&after, k, 0)
+	activeA, _ := a.active()
+	activeB, _ := b.active()
+	return []figureBeside{
+		{"active matter, %", show(activeA), show(activeB)},
+		{"water, %", show(a.waterIn()), show(b.waterIn())},
+		{"oils and what is solid in them, %", show(a.emulsion().Oily), show(b.emulsion().Oily)},
+	}
+}
