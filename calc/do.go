@@ -22,6 +22,7 @@ func computations() []computation {
 		{"adjustph", "from a trial on a weighed sample to the grams that the batch takes", exampleAdjustPH, doAdjustPH},
 		{"challenge", "a laboratory's counts against the criteria of a challenge test, in logs", exampleChallenge, doChallenge},
 		{"charge", "anionic with cationic, both lines named", exampleCharge, doCharge},
+		{"classsheet", "a class: grams for each learner, the shopping list, why each line is there, what to wear", exampleClassSheet, doClassSheet},
 		{"codes", "draw, make and read jar codes and batch codes; check characters", exampleCodes, doCodes},
 		{"cool", "minutes until the pot is cool enough for the next addition, with an honest ±", exampleCool, doCool},
 		{"emulsion", "what holds the oil: HLB asked for and had, a wax's share of the oil, or solubiliser to oil", exampleEmulsion, doEmulsion},
