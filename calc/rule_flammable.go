@@ -1,6 +1,10 @@
 package calc
 
-import "github.com/shopspring/decimal"
+import (
+	"strings"
+
+	"github.com/shopspring/decimal"
+)
 
 const flammableSource = "this book's own rule M15: nothing at or near its flash point where a hot plate is on; alcohol from 20 % (common practice)"
 
@@ -26,8 +30,8 @@ func ruleFlammable(e *evidence) []Finding {
 	for i := range e.f.Lines {
 		l := &e.f.Lines[i]
 		ing, t := e.ingredient(l), e.f.treatment(l.Phase)
-		if ing == nil || l.Percent == 0 {
-			continue
+		if ing == nil || l.Percent == 0 || strings.HasPrefix(ing.INCI, "Alcohol") {
+			continue // alcohol is judged by its share above: a little of it in water does not burn as it does alone
 		}
 		f := Finding{Rule: "flammable", Subject: l.ID, Phase: l.Phase, Source: flammableSource}
 		switch {
