@@ -34,6 +34,7 @@ func computations() []computation {
 		{"ingredientlist", "the ingredient list from what went in, for the EU, the UK or the US", exampleIngredientList, doIngredientList},
 		{"labelcontent", "net contents, heights, dates, cautions and what is missing of a label", exampleLabel, doLabel},
 		{"notebook", "lines of a notebook, in any order and unit, to a formula in per cent", exampleNotebook, doNotebook},
+		{"phruler", "one ruler of pH 3 to 10: a bar for each line that cares, the overlap, the preservative's working share", examplePHRuler, doPHRuler},
 		{"preservation", "water, preservative, range, law, pH and heat", examplePreservation, doPreservation},
 		{"qr", "modules of a code, and how small it may be printed", exampleQR, doQR},
 		{"rescue", "too much went in: take it back, accept it, scale up or discard", exampleRescue, doRescue},
