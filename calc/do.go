@@ -24,6 +24,7 @@ func computations() []computation {
 		{"charge", "anionic with cationic, both lines named", exampleCharge, doCharge},
 		{"classsheet", "a class: grams for each learner, the shopping list, why each line is there, what to wear", exampleClassSheet, doClassSheet},
 		{"codes", "draw, make and read jar codes and batch codes; check characters", exampleCodes, doCodes},
+		{"combine", "how warm two pots are once poured together, and whether a fat may set", exampleCombine, doCombine},
 		{"cool", "minutes until the pot is cool enough for the next addition, with an honest ±", exampleCool, doCool},
 		{"emulsion", "what holds the oil: HLB asked for and had, a wax's share of the oil, or solubiliser to oil", exampleEmulsion, doEmulsion},
 		{"fromgrams", "a recipe in g, oz, lb, mL, spoons or drops to percentages", exampleFromGrams, doFromGrams},
