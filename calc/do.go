@@ -27,6 +27,7 @@ func computations() []computation {
 		{"combine", "how warm two pots are once poured together, and whether a fat may set", exampleCombine, doCombine},
 		{"cool", "minutes until the pot is cool enough for the next addition, with an honest ±", exampleCool, doCool},
 		{"emulsion", "what holds the oil: HLB asked for and had, a wax's share of the oil, or solubiliser to oil", exampleEmulsion, doEmulsion},
+		{"fillcheck", "weighed jars against the label: average system, minimum system, or the US tests", exampleFillCheck, doFillCheck},
 		{"fromgrams", "a recipe in g, oz, lb, mL, spoons or drops to percentages", exampleFromGrams, doFromGrams},
 		{"grit", "how much of a soluble grit the free water can dissolve, at most and in time", exampleGrit, doGrit},
 		{"gs1", "the check digit of a GTIN, and a GS1 Digital Link where the maker has a GTIN", exampleGS1, doGS1},
