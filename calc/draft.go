@@ -19,6 +19,8 @@ type DraftTreatment struct {
 type DraftPhase struct {
 	Letter    string         `json:"letter"`
 	Treatment DraftTreatment `json:"treatment"`
+	// Pot is the vessel that the phase stands in, "" for one of its own. The book knows pots; calc does not.
+	Pot string `json:"pot,omitempty"`
 }
 
 // DraftLine is a line as typed.

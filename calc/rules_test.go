@@ -281,7 +281,7 @@ func caseFormula(t *testing.T, c ruleCase) Formula {
 	d := Draft{Name: c.name, Wash: c.wash, Age: c.age, Site: c.site}
 	for _, p := range strings.Split(c.phases, ";") {
 		if word := strings.SplitN(strings.TrimLeft(p, " "), " ", 3); len(word) == 3 {
-			d.Phases = append(d.Phases, DraftPhase{word[0], DraftTreatment{Do: word[1], To: word[2]}})
+			d.Phases = append(d.Phases, DraftPhase{Letter: word[0], Treatment: DraftTreatment{Do: word[1], To: word[2]}})
 		}
 	}
 	f, _, wrong := readDraft(&d, Known{})

@@ -28,6 +28,9 @@ func (s *State) applyCorrected(stream string, r row, c *Corrected) {
 	s.effect(b.rows[i], -1)
 	b.rows[i].struck, b.rows[i].reason, b.rows[i].now = true, c.Reason, r.from.ref
 	s.effect(now, 1)
+	if b.fill == c.Of {
+		b.fill = r.from.ref
+	}
 }
 
 func (s *State) correctionClash(b *batch, old, now row) string {
@@ -49,6 +52,11 @@ func (s *State) correctionClash(b *batch, old, now row) string {
 	switch w := body.(type) {
 	case *BatchWeighed:
 		return s.weighedFits(b, w)
+	case *BatchFilled:
+		if b.fill != old.from.ref {
+			return "the batch was filled by another row"
+		}
+		return ""
 	case *BatchRead, *BatchTreated, *BatchWore, *BatchNoted, *BatchLooked:
 		return ""
 	}

@@ -40,7 +40,8 @@ func (s *State) stock(b *BatchWeighed, sign int) {
 }
 
 func (s *State) applyMinted(from origin, b *JarsMinted) {
-	if s.minted.get(b.Batch) != nil {
+	old := s.minted.get(b.Batch)
+	if old != nil && old.now != b.Of {
 		s.clash(Shelf, from, KindJarsMinted, "the jars of this batch were already named")
 		return
 	}
@@ -58,5 +59,10 @@ func (s *State) applyMinted(from origin, b *JarsMinted) {
 	for _, k := range b.Keys {
 		s.jarKeys.edit(k.Key).s = b.Batch
 	}
-	*s.minted.edit(b.Batch) = minted{from, *b}
+	now := minted{from, from.ref, *b}
+	if old != nil {
+		// The jars came to be when the filling was first written: what was moved and counted since still follows it.
+		now.from = old.from
+	}
+	*s.minted.edit(b.Batch) = now
 }

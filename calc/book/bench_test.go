@@ -72,7 +72,7 @@ func TestBenchIsALineOfSteps(t *testing.T) {
 	now("the end")
 
 	next := w.do("batch.start", start, "key")
-	for id, says := range map[string]string{"weigh:g": "last time 300.0 g of 300.0 g", "heat:A": "last time 74 °C", "cool:B": "last time 104 °F (40 °C)", "ph": "last time pH 5.6; strip", "fill": "last time 23 jars of 24 planned"} {
+	for id, says := range map[string]string{"weigh:g": "last time 300.0 g of 300.0 g", "heat:A": "last time 74 °C", "cool:B": "last time 104 °F (40 °C)", "ph": "last time pH 5.6; neat; strip", "fill": "last time 23 jars of 24 planned"} {
 		if got := stepOf(t, w, next, id).Last; got != says+" (261112-B1)" {
 			t.Errorf("%s: %q", id, got)
 		}

@@ -59,6 +59,8 @@ type BatchWeighed struct {
 	More       bool   // the line is not finished with this weighing
 	Text       string // as typed
 	Ingredient string // of an addition that the formula does not name
+	Phase      string // that it was added in, when the formula does not name it
+	Why        string // of an addition: for the pH, to top up, a rescue
 }
 
 func (b *BatchWeighed) visit(v visitor) {
@@ -70,6 +72,8 @@ func (b *BatchWeighed) visit(v visitor) {
 	v.flag("more", &b.More)
 	v.text("text", &b.Text, maxKey)
 	v.text("ingredient", &b.Ingredient, maxKey)
+	v.text("phase", &b.Phase, 4)
+	v.text("why", &b.Why, maxText)
 }
 
 // BatchRead is one measured value. Value is in thousandths: m°C for a temperature, 0.001 for a pH, mg/mL for a density.
@@ -83,6 +87,13 @@ type BatchRead struct {
 	Method     string // strip, meter, probe
 	Dilution   int64  // 0.0001 % of product in distilled water, 0 for neat
 	Calibrated int64  // day, 0 when not said
+	Step       int64  // smallest step of the strip or meter, thousandths, 0 when not said
+	Sample     int64  // m°C of what a pH was read in
+	SampleText string // as entered, "" when not said
+	Stage      string // of a density: before whipping, whipped, with grit
+	Empty      int64  // mg of the empty cup, 0 when the density was typed
+	Full       int64  // mg of the cup with what is in it
+	Volume     int64  // microlitres that the cup holds
 }
 
 func (b *BatchRead) visit(v visitor) {
@@ -95,6 +106,13 @@ func (b *BatchRead) visit(v visitor) {
 	v.text("method", &b.Method, maxName)
 	v.whole("dilution", &b.Dilution, 0, 1000000)
 	v.whole("calibrated", &b.Calibrated, 0, maxDay)
+	v.whole("step", &b.Step, 0, maxWhole)
+	v.whole("sample", &b.Sample, -273150, maxMilliC)
+	v.text("sampleText", &b.SampleText, maxKey)
+	v.text("stage", &b.Stage, maxKey)
+	v.whole("empty", &b.Empty, 0, maxWhole)
+	v.whole("full", &b.Full, 0, maxWhole)
+	v.whole("volume", &b.Volume, 0, maxWhole)
 }
 
 // BatchTreated says that a phase was treated as its formula asks.

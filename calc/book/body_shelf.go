@@ -14,6 +14,7 @@ type JarsMinted struct {
 	Word    string
 	Part    string
 	Demo    bool // of an invented workshop
+	Of      Ref  // entry whose jars these take the place of, after a filling was corrected; zero for the first
 }
 
 func (b *JarsMinted) visit(v visitor) {
@@ -29,6 +30,7 @@ func (b *JarsMinted) visit(v visitor) {
 	v.text("word", &b.Word, maxKey)
 	v.text("part", &b.Part, maxName)
 	v.flag("demo", &b.Demo)
+	v.ref("of", &b.Of)
 }
 
 // JarRun is a key and how many of its jar numbers, from the first, are jars of the batch.

@@ -89,6 +89,11 @@ type BatchLooked struct {
 	PH     int64  // thousandths, 0 when not measured
 	Note   string
 	Day    int64 // local day
+	// Appended: how the pH was read, and two words that only some products have.
+	Method   string // strip, meter
+	Dilution int64  // 0.0001 % of product in distilled water, 0 for neat
+	Fluff    string // less, same, more
+	Grit     string // sharp, softer, gone
 }
 
 func (b *BatchLooked) visit(v visitor) {
@@ -101,6 +106,10 @@ func (b *BatchLooked) visit(v visitor) {
 	v.whole("ph", &b.PH, 0, 14000)
 	v.text("note", &b.Note, maxText)
 	v.whole("day", &b.Day, 0, maxDay)
+	v.text("method", &b.Method, maxKey)
+	v.whole("dilution", &b.Dilution, 0, 1000000)
+	v.text("fluff", &b.Fluff, maxKey)
+	v.text("grit", &b.Grit, maxKey)
 }
 
 // DemoRemoved takes all that a device of the invented workshop wrote to a stream out of sight, for good.

@@ -49,7 +49,8 @@ func (m *making) cardSays(region string, net int64) (ingredients string, caution
 	return ingredients, cautions
 }
 
-// extraFindings say what went in and does not stand in the formula: the label lists it, the formula does not.
+// extraFindings say what went in and does not stand in the formula, or stands there otherwise: the label lists what
+// went in, the formula does not.
 func (s *State) extraFindings(m *making) []calc.Finding {
 	var out []calc.Finding
 	w, order := m.b.weighed()
@@ -58,6 +59,17 @@ func (s *State) extraFindings(m *making) []calc.Finding {
 			name := s.lineName(w[id].ingr, "")
 			out = append(out, calc.Finding{Rule: "not in the formula", Level: calc.Care, Subject: id, Says: name + " was added; it is not in the formula",
 				Figure: grams(w[id].mass, m.b.body.Plan.Step), Source: "this book's own rule", Do: "list it on the label, and revise the formula if it belongs there"})
+			continue
+		}
+		target, planned := m.target(id)
+		if off := w[id].mass - target; planned && max(off, -off)*100 > target*readingTolerance && max(off, -off) > m.b.body.Plan.Step {
+			step, l := m.b.body.Plan.Step, m.line(id)
+			name := id
+			if l != nil {
+				name = s.lineName(l.Ingredient, l.Base)
+			}
+			out = append(out, calc.Finding{Rule: "not as planned", Level: calc.Note, Subject: id, Says: name + " is " + grams(w[id].mass, step) + ", and " + grams(target, step) + " were planned",
+				Figure: grams(w[id].mass, step), Limit: "within " + number(readingTolerance) + " % of the plan", Source: "this book's own rule", Do: "if it is better so, revise the formula; the label follows what went in"})
 		}
 	}
 	return out

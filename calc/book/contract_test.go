@@ -16,7 +16,7 @@ import (
 // place on the screen that no compiler sees.
 func TestViewsHaveTheNamesOfTheContract(t *testing.T) {
 	said := map[string][]string{}
-	for _, name := range []string{"contract", "contract-formula", "contract-stall", "contract-workshop"} {
+	for _, name := range []string{"contract", "contract-bench", "contract-formula", "contract-stall", "contract-workshop"} {
 		file, err := os.ReadFile("../../pwa/shell/" + name + ".ts")
 		if err != nil {
 			t.Fatal(err)
@@ -33,6 +33,7 @@ func TestViewsHaveTheNamesOfTheContract(t *testing.T) {
 		"Ingredient": IngredientView{}, "OwnIngredient": ownIngredient{}, "ContainerRow": ContainerRow{}, "OwnContainer": ownContainer{}, "Compare": CompareView{},
 		"PlaceRow": PlaceRow{}, "Standing": Standing{}, "Tile": Tile{}, "StallRow": StallRow{}, "Stall": StallView{}, "Places": PlacesView{}, "Look": lookArgs{},
 		"Habits": Habits{}, "AttendRow": AttendRow{}, "Attend": AttendView{},
+		"Addition": Addition{}, "Cup": Cup{}, "CupArgs": cupArgs{}, "Tonight": Tonight{},
 	} {
 		var have []string
 		for i := range reflect.TypeOf(v).NumField() {

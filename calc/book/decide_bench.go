@@ -117,6 +117,8 @@ type phaseArgs struct {
 	Text     string `json:"text"`
 	Method   string `json:"method"`
 	Dilution string `json:"dilution"`
+	Step     string `json:"step"`
+	Sample   string `json:"sample"`
 }
 
 // inPhase reads the arguments of a step that belongs to a phase of a batch still at the bench.
@@ -202,24 +204,21 @@ func (s *State) measurePH(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 		}
 		b.Dilution = int64(p)
 	}
+	if strings.TrimSpace(a.Step) != "" {
+		v, e := calc.ReadPH(a.Step)
+		if e != nil || v == 0 {
+			return nil, nil, refuse("misread", "step", "“"+a.Step+"” is not a step of a strip or a meter", "write it in pH, such as 0.5 or 0.01")
+		}
+		b.Step = int64(v) * 10
+	}
+	if strings.TrimSpace(a.Sample) != "" {
+		d, e := calc.ReadDegrees(a.Sample, a.Unit)
+		if e != nil {
+			return nil, nil, misread(e, "sample")
+		}
+		b.Sample, b.SampleText = d.MilliC, d.Show()
+	}
 	return s.one(ctx, KindBatchRead, b)
-}
-
-// measureDensity writes down the weight of a cup of known volume, as g/mL: what fits a jar and how much air is in it
-// are reckoned from it.
-func (s *State) measureDensity(ctx Context, args []byte) ([]Draft, any, *Refusal) {
-	a, no := arguments[phaseArgs](args)
-	if no != nil {
-		return nil, nil, no
-	}
-	if s.batches.get(a.Batch) == nil {
-		return nil, nil, refuse("batch unknown", "batch", "this batch is not in this book", "choose it from the list of batches")
-	}
-	v, e := calc.ReadDensity(a.Value)
-	if e != nil {
-		return nil, nil, misread(e, "value")
-	}
-	return s.one(ctx, KindBatchRead, &BatchRead{Batch: a.Batch, What: "density", Value: v, Text: strings.TrimSpace(a.Value)})
 }
 
 func (s *State) note(ctx Context, args []byte) ([]Draft, any, *Refusal) {

@@ -13,6 +13,11 @@ type correctArgs struct {
 	Unit   string `json:"unit"`
 	Lot    string `json:"lot"`
 	Reason string `json:"reason"`
+	// Stream "shelf" says that the entry is a sale, a movement or a count: numbers of entries repeat between streams.
+	Stream string    `json:"stream"`
+	Place  string    `json:"place"` // where moved jars did go
+	Price  string    `json:"price"` // of one piece of a sale
+	Look   *lookArgs `json:"look"`
 }
 
 // correct writes a row that takes the place of another. What was said stays in the record, struck, with the reason.
@@ -20,6 +25,9 @@ func (s *State) correct(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 	a, no := arguments[correctArgs](args)
 	if no != nil {
 		return nil, nil, no
+	}
+	if a.Stream == Shelf {
+		return s.correctShelfRow(ctx, a)
 	}
 	ref, err := ParseRef(a.Entry)
 	at := s.rowAt.get(ref)
@@ -36,7 +44,7 @@ func (s *State) correct(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 	case strings.TrimSpace(a.Reason) == "":
 		return nil, nil, refuse("reason missing", "reason", "a correction needs a reason, and none was given", "write in a few words what went wrong")
 	}
-	body, no := s.correctedBody(m, r, a)
+	body, no := s.correctedBody(ctx, m, r, a)
 	if no != nil {
 		return nil, nil, no
 	}
@@ -47,11 +55,16 @@ func (s *State) correct(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 	if string(bytes) == string(r.body) {
 		return nil, nil, refuse("same", "value", "the correction says the same as the row", "type what it should say")
 	}
-	return s.one(ctx, KindCorrected, &Corrected{Of: ref, Reason: strings.TrimSpace(a.Reason), Kind: int64(r.kind), V: int64(kindTable[r.kind].V), Body: bytes})
+	out, value, no := s.one(ctx, KindCorrected, &Corrected{Of: ref, Reason: strings.TrimSpace(a.Reason), Kind: int64(r.kind), V: int64(kindTable[r.kind].V), Body: bytes})
+	if no != nil {
+		return nil, nil, no
+	}
+	again, no := s.shelfAgain(ctx, m, out[0])
+	return append(out, again...), value, no
 }
 
 // correctedBody is the body of a row with what was typed in its place; what was left empty stays.
-func (s *State) correctedBody(m *making, r *row, a correctArgs) (visitable, *Refusal) {
+func (s *State) correctedBody(ctx Context, m *making, r *row, a correctArgs) (visitable, *Refusal) {
 	body, err := open(r.kind, r.v, r.body)
 	if err != nil {
 		return nil, refuse("unreadable", "entry", "this row cannot be read by this program", "update the app")
@@ -78,7 +91,7 @@ func (s *State) correctedBody(m *making, r *row, a correctArgs) (visitable, *Ref
 			if e != nil {
 				return nil, misread(e, "value")
 			}
-			b.Value = v
+			b.Value, b.Full, b.Empty, b.Volume, b.Method = v, 0, 0, 0, ""
 			return b, nil
 		}
 		unit := a.Unit
@@ -101,7 +114,9 @@ func (s *State) correctedBody(m *making, r *row, a correctArgs) (visitable, *Ref
 		b.Says = typed
 		return b, nil
 	case *BatchFilled:
-		return nil, refuse("jars named", "entry", "the jars of this batch are named and their codes may be printed", "write a note that says how many there are; counting them on the shelf comes with the stall")
+		return s.correctedFilling(ctx, m, b, typed)
+	case *BatchLooked:
+		return correctedLook(b, a.Look)
 	}
 	return nil, refuse("not corrected", "entry", "a row of this kind is not corrected", "write a note that says what was meant")
 }
@@ -116,6 +131,9 @@ func (s *State) correctedWeighing(m *making, b *BatchWeighed, a correctArgs) (vi
 		mg, no := readWeighing(text, target, "value")
 		if no != nil {
 			return nil, no
+		}
+		if b.Mass < 0 { // what was taken out stays taken out
+			mg = -mg
 		}
 		if mg != b.Mass { // the same mass in other digits is no correction
 			b.Mass, b.Text, b.AsPlanned = mg, typed, false

@@ -76,8 +76,8 @@ func (s *State) formulaBody(d calc.Draft) (*FormulaSaved, *Refusal) {
 			b.Parent = n.from.ref
 		}
 	}
-	for _, p := range f.Phases {
-		row := Phase{Letter: p.Letter, Do: p.Treatment.Do, To: p.Treatment.To, HoldMin: int64(p.Treatment.HoldMin)}
+	for i, p := range f.Phases {
+		row := Phase{Letter: p.Letter, Do: p.Treatment.Do, To: p.Treatment.To, HoldMin: int64(p.Treatment.HoldMin), Pot: strings.TrimSpace(d.Phases[i].Pot)}
 		if p.Treatment.Degrees != nil {
 			row.ToMilli = p.Treatment.Degrees.MilliC
 		}

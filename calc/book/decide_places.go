@@ -112,22 +112,9 @@ func (s *State) lookAt(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 	case n.fill.Seq == 0:
 		return nil, nil, refuse("not filled", "batch", "batch "+n.body.Code+" is not filled yet, so there is nothing to look at", "fill it at the bench first")
 	}
-	for _, w := range []struct {
-		field, word string
-		of          []string
-	}{{"firm", a.Firm, []string{"softer", "same", "firmer", "hard"}}, {"colour", a.Colour, []string{"paler", "same", "deeper"}},
-		{"smell", a.Smell, []string{"good", "faint", "off"}}, {"level", a.Level, []string{"level", "sunk", "risen"}}, {"top", a.Top, []string{"dry", "wet", "drops"}}} {
-		if w.word != "" && !oneOf(w.word, w.of...) {
-			return nil, nil, refuse("word unknown", w.field, w.word+" is not a word for this", "choose "+strings.Join(w.of, ", "))
-		}
-	}
-	b := &BatchLooked{Batch: a.Batch, Firm: a.Firm, Colour: a.Colour, Smell: a.Smell, Level: a.Level, Top: a.Top, Note: strings.TrimSpace(a.Note)}
-	if strings.TrimSpace(a.PH) != "" {
-		v, e := calc.ReadPH(a.PH)
-		if e != nil {
-			return nil, nil, misread(e, "ph")
-		}
-		b.PH = int64(v) * 10
+	b, no := readLook(a)
+	if no != nil {
+		return nil, nil, no
 	}
 	if *b == (BatchLooked{Batch: a.Batch}) {
 		return nil, nil, refuse("nothing said", "", "the look says nothing yet", "choose at least one word, or write a note")
@@ -136,16 +123,50 @@ func (s *State) lookAt(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 	return s.one(ctx, KindBatchLooked, b)
 }
 
+// readLook reads the words of a look.
+func readLook(a lookArgs) (*BatchLooked, *Refusal) {
+	for _, w := range []struct {
+		field, word string
+		of          []string
+	}{{"firm", a.Firm, []string{"softer", "same", "firmer", "hard"}}, {"colour", a.Colour, []string{"paler", "same", "deeper"}},
+		{"smell", a.Smell, []string{"good", "faint", "off"}}, {"level", a.Level, []string{"level", "sunk", "risen"}}, {"top", a.Top, []string{"dry", "wet", "drops"}},
+		{"fluff", a.Fluff, []string{"less", "same", "more"}}, {"grit", a.Grit, []string{"sharp", "softer", "gone"}}, {"method", a.Method, []string{"strip", "meter"}}} {
+		if w.word != "" && !oneOf(w.word, w.of...) {
+			return nil, refuse("word unknown", w.field, w.word+" is not a word for this", "choose "+strings.Join(w.of, ", "))
+		}
+	}
+	b := &BatchLooked{Batch: a.Batch, Firm: a.Firm, Colour: a.Colour, Smell: a.Smell, Level: a.Level, Top: a.Top, Fluff: a.Fluff, Grit: a.Grit, Note: strings.TrimSpace(a.Note)}
+	if strings.TrimSpace(a.PH) != "" {
+		v, e := calc.ReadPH(a.PH)
+		if e != nil {
+			return nil, misread(e, "ph")
+		}
+		b.PH, b.Method = int64(v)*10, a.Method
+		if strings.TrimSpace(a.Dilution) != "" {
+			p, e := calc.ReadPercent(a.Dilution)
+			if e != nil {
+				return nil, misread(e, "dilution")
+			}
+			b.Dilution = int64(p)
+		}
+	}
+	return b, nil
+}
+
 // lookSays is a look in words.
 func lookSays(b *BatchLooked) string {
 	var out []string
-	for _, w := range []struct{ name, word string }{{"firmness", b.Firm}, {"colour", b.Colour}, {"smell", b.Smell}, {"surface", b.Level}, {"top", b.Top}} {
+	for _, w := range []struct{ name, word string }{{"firmness", b.Firm}, {"colour", b.Colour}, {"smell", b.Smell}, {"surface", b.Level}, {"top", b.Top}, {"fluff", b.Fluff}, {"grit", b.Grit}} {
 		if w.word != "" {
 			out = append(out, w.name+" "+w.word)
 		}
 	}
 	if b.PH > 0 {
-		out = append(out, "pH "+fixed(b.PH, 3, 1))
+		how := ""
+		if b.Method != "" {
+			how = " (" + phMethod(&BatchRead{Method: b.Method, Dilution: b.Dilution}) + ")"
+		}
+		out = append(out, "pH "+fixed(b.PH, 3, 1)+how)
 	}
 	if b.Note != "" {
 		out = append(out, b.Note)

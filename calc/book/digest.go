@@ -36,7 +36,13 @@ func (s *State) Digest() [32]byte {
 		return true
 	})
 	s.strays.each(func(k string, v *strays) bool { w.part(6).text(k).rows(v.rows); return true })
-	s.minted.each(func(k string, v *minted) bool { w.part(7).from(v.from).body(&v.body); return true })
+	s.minted.each(func(k string, v *minted) bool {
+		w.part(7).from(v.from).body(&v.body)
+		if v.now != v.from.ref {
+			w.ref(v.now)
+		}
+		return true
+	})
 	s.jarKeys.each(func(k string, v *text) bool { w.part(8).text(k).text(v.s); return true })
 	s.cards.each(func(k string, v *card) bool { w.part(9).from(v.from).body(&v.body); return true })
 	s.bars.each(func(k string, v *bar) bool { w.part(10).from(v.from).body(&v.body); return true })

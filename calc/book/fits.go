@@ -32,15 +32,18 @@ func (s *State) fit(formula string, fill calc.Mass, key string) (says string, fo
 	return says, f.Findings
 }
 
-// density is the last density read in a batch, in mg/mL, 0 when none was.
-func (b *batch) density() int64 {
-	out := int64(0)
-	b.stands(func(_ *row, body visitable) {
-		if r, ok := body.(*BatchRead); ok && r.What == "density" {
-			out = r.Value
-		}
-	})
-	return out
+// fitAt says whether a fill fits a container at a density that was measured, in mg/mL.
+func (s *State) fitAt(fill, density int64, key string) (says string, found []calc.Finding) {
+	c := s.containers.get(key)
+	if c == nil {
+		return "", nil
+	}
+	f := calc.Fits(calc.Mass(fill), density, calc.Container{Name: c.body.Name, BrimMicroL: c.body.Brim})
+	says = strings.TrimSuffix(f.Says, ".")
+	for _, x := range f.Findings {
+		says = join(says, x.Do)
+	}
+	return says, f.Findings
 }
 
 // fitSheet sets down on a sheet whether the fill fits the container of its plan.

@@ -11,7 +11,7 @@ func (s *State) jarRows(x *shelfStock, batchKey string) []JarRow {
 	if m == nil {
 		return out
 	}
-	where := s.where(Shelf, m.from.ref)
+	where := s.where(Shelf, m.now)
 	rest := x.restOf(batchKey)
 	for i, code := range m.codes() {
 		place := rest
@@ -80,7 +80,7 @@ func (s *State) shelfBatch(ctx Context, m *JarsMinted, jars []JarRow) BatchView 
 	barred, _ := s.unsold(ctx, s.minted.get(m.Batch))
 	return BatchView{Looks: []RowView{}, Barred: barred, CanGive: s.mayGo(ctx, s.minted.get(m.Batch), "given") == nil,
 		Row: BatchRow{Key: m.Batch, Code: m.Code, Name: m.Product, Purpose: m.Purpose, State: state, Says: says,
-			Started: showDay(m.Made), Jars: pieces(n, m.Word), Where: s.where(Shelf, s.minted.get(m.Batch).from.ref)},
+			Started: showDay(m.Made), Jars: pieces(n, m.Word), Where: s.where(Shelf, s.minted.get(m.Batch).now)},
 		Made: showDay(m.Made), Layers: []Layer{}, Rows: []RowView{}, WentIn: []WentIn{}, Findings: []Note{},
 		Jars: jars, JarsSays: pieces(n, m.Word), Places: s.shelfStock().placesOf(m.Batch),
 	}

@@ -138,7 +138,7 @@ func (b *FormulaSaved) draft(revision string) calc.Draft {
 	d := calc.Draft{Key: b.Key, Parent: revision, Name: b.Name, Wash: b.Wash, Site: b.Site, Age: b.Age, Life: blankZero(b.Life, 0), AfterOpen: blankZero(b.AfterOpen, 0),
 		Phases: []calc.DraftPhase{}, Lines: []calc.DraftLine{}}
 	for _, p := range b.Phases {
-		d.Phases = append(d.Phases, calc.DraftPhase{Letter: p.Letter, Treatment: calc.DraftTreatment{Do: p.Do, To: calc.DegreesWithUnit(p.To, "C"), HoldMin: blankZero(p.HoldMin, 0)}})
+		d.Phases = append(d.Phases, calc.DraftPhase{Letter: p.Letter, Treatment: calc.DraftTreatment{Do: p.Do, To: calc.DegreesWithUnit(p.To, "C"), HoldMin: blankZero(p.HoldMin, 0)}, Pot: p.Pot})
 	}
 	for _, l := range b.Lines {
 		percent := plain(l.Percent, 4)

@@ -3,11 +3,12 @@ package book
 // lastTime is one line for each step from the newest earlier batch of the same formula that has something to say.
 type lastTime struct {
 	line, phase, combined map[string]string
+	density               map[string]string // by stage
 	ph, fill              string
 }
 
 func (s *State) lastTime(m *making) *lastTime {
-	out := &lastTime{line: map[string]string{}, phase: map[string]string{}, combined: map[string]string{}}
+	out := &lastTime{line: map[string]string{}, phase: map[string]string{}, combined: map[string]string{}, density: map[string]string{}}
 	past := true
 	s.batches.each(func(key string, b *batch) bool {
 		past = past && key != m.b.body.Key
@@ -33,8 +34,10 @@ func (s *State) lastTime(m *making) *lastTime {
 			case *BatchRead:
 				if x.What == "temperature" {
 					out.phase[x.Phase] = "last time " + degrees(x, m.known.Bench) + in
+				} else if x.What == "density" {
+					out.density[x.Stage] = join("last time "+fixed(x.Value, 3, 2)+" g/mL", x.Stage, b.overrun(x).Text) + in
 				} else if x.What == "ph" {
-					out.ph = join("last time pH "+fixed(x.Value, 3, 1), x.Method) + in
+					out.ph = join("last time pH "+fixed(x.Value, 3, 1), phMethod(x)) + in
 				}
 			case *BatchTreated:
 				if x.Do == combine {

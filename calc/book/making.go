@@ -80,12 +80,21 @@ type weighedOn struct {
 	entry Ref
 	lots  []fromLot
 	ingr  string
+	phase string
 }
 
 // fromLot is how much of a line came from a lot, "" for no lot said.
 type fromLot struct {
 	lot  string
 	mass int64
+}
+
+// takeBack takes what was spooned out again from the lots that went in last: it lay on top.
+func (l *weighedOn) takeBack(mass int64) {
+	for i := len(l.lots) - 1; i >= 0 && mass > 0; i-- {
+		n := min(mass, max(l.lots[i].mass, 0))
+		l.lots[i].mass, mass = l.lots[i].mass-n, mass-n
+	}
 }
 
 // weighed sums the record by line. Additions that the formula does not name stand under "+" and their ingredient.
@@ -103,7 +112,7 @@ func (b *batch) weighed() (map[string]*weighedOn, []string) {
 		}
 		l := out[id]
 		if l == nil {
-			l = &weighedOn{ingr: w.Ingredient}
+			l = &weighedOn{ingr: w.Ingredient, phase: w.Phase}
 			out[id] = l
 			order = append(order, id)
 		}
@@ -111,6 +120,10 @@ func (b *batch) weighed() (map[string]*weighedOn, []string) {
 		l.rows++
 		l.entry = r.from.ref
 		l.done = l.done || !w.More
+		if w.Mass < 0 && w.Lot == "" {
+			l.takeBack(-w.Mass)
+			return
+		}
 		i := slices.IndexFunc(l.lots, func(u fromLot) bool { return u.lot == w.Lot })
 		if i < 0 {
 			l.lots = append(l.lots, fromLot{lot: w.Lot})
@@ -161,7 +174,7 @@ func (m *making) wentIn() (calc.Formula, int64) {
 	}
 	for _, id := range order {
 		if id[:1] == "+" {
-			add(calc.Line{ID: id, Ingredient: w[id].ingr}, w[id].mass)
+			add(calc.Line{ID: id, Phase: w[id].phase, Ingredient: w[id].ingr}, w[id].mass)
 		}
 	}
 	if big >= 0 {

@@ -4,7 +4,7 @@ package book
 func samples() map[uint32][]visitable {
 	r := Ref{device(1), 300}
 	plan := Plan{24, 120000, 40000, 100}
-	weighed := &BatchWeighed{Batch: "7K3QX", Line: "g", Lot: "ABCD1234", Mass: 300400, More: true, Text: "300,4", Ingredient: "glycerin"}
+	weighed := &BatchWeighed{Batch: "7K3QX", Line: "g", Lot: "ABCD1234", Mass: 300400, More: true, Text: "300,4", Ingredient: "glycerin", Phase: "C", Why: "for the pH"}
 	inner, err := encode(weighed)
 	if err != nil {
 		panic(err)
@@ -24,7 +24,7 @@ func samples() map[uint32][]visitable {
 			Plan:   plan, Also: []RefItem{{r}}, Word: "tin", Container: "JJJJ0001", Credit: "Imke", Lineage: "FFFF0009", LineageRev: r, Life: 24, AfterOpen: 12}},
 		KindBatchStarted: {&BatchStarted{"7K3QX", "261112-B1", "FFFF0001", r, "sale", plan, 3000000, []Target{{"1", 285000}, {"2", 2715000}}, 20261112, "B", 1, "7K3QY", "mint", 750000, "JJJJ0001"}},
 		KindBatchWeighed: {weighed, &BatchWeighed{Batch: "7K3QX", Line: "g", Lot: "ABCD1234", Mass: -1200}, &BatchWeighed{Batch: "7K3QX", Line: "g", Mass: 42300, AsPlanned: true}},
-		KindBatchRead: {&BatchRead{"7K3QX", "temperature", 37778, "F", "100 °F", "C", "probe", 100000, 20261101},
+		KindBatchRead: {&BatchRead{"7K3QX", "temperature", 37778, "F", "100 °F", "C", "probe", 100000, 20261101, 100, 22000, "22 C", "whipped", 21400, 58600, 60000},
 			&BatchRead{Batch: "7K3QX", What: "ph", Value: 5600, Text: "5,6"}},
 		KindBatchTreated:   {&BatchTreated{"7K3QX", "A", "whip", "eight minutes"}},
 		KindBatchWore:      {&BatchWore{"7K3QX", "A", "3", "respirator"}},
@@ -33,11 +33,11 @@ func samples() map[uint32][]visitable {
 		KindBatchState:     {&BatchState{"7K3QX", Released, "", "Imke", "firm", false}, &BatchState{"7K3QX", Released, "steady", "Imke", "firm", true}},
 		KindCorrected:      {&Corrected{r, "cup was on it", int64(KindBatchWeighed), 1, inner}, &Corrected{r, "from a later program", 999, 7, []byte{1, 2, 3}}},
 		KindAccepted:       {&Accepted{r, "mine"}},
-		KindJarsMinted:     {&JarsMinted{"7K3QX", "261112-B1", "Whipped base", []JarRun{{"7K3QX", 900}, {"8K3QX", 24}}, "home", 120000, 20261112, 20271130, "sale", "jar", "mint", false}, &JarsMinted{Batch: "7K3QX", Demo: true}},
+		KindJarsMinted:     {&JarsMinted{"7K3QX", "261112-B1", "Whipped base", []JarRun{{"7K3QX", 900}, {"8K3QX", 24}}, "home", 120000, 20261112, 20271130, "sale", "jar", "mint", false, r}, &JarsMinted{Batch: "7K3QX", Demo: true}},
 		KindPlaceNamed:     {&PlaceNamed{"PPPP0001", "blue crate", "crate", "stall", "C-1", false}, &PlaceNamed{Key: "home", Name: "home", What: "home", Demo: true}},
 		KindCardPublished:  {&CardPublished{"7K3QX", "261112-B1", "Whipped base", "Aqua, Glycerin", 20261112, 20271130, 120000, []Caution{{"keep out of eyes"}}, "Saltmeadow", "Osierby", "hello", 6}},
 		KindBatchBarred:    {&BatchBarred{"7K3QX", true, Held, "sunk", false}, &BatchBarred{Batch: "7K3QX", State: Released, Reason: "steady", ForSale: true}},
-		KindBatchLooked:    {&BatchLooked{"7K3QX", "firmer", "paler", "good", "sunk", "drops", 5600, "soft in the middle", 20261113}, &BatchLooked{Batch: "7K3QX"}},
+		KindBatchLooked:    {&BatchLooked{"7K3QX", "firmer", "paler", "good", "sunk", "drops", 5600, "soft in the middle", 20261113, "meter", 100000, "more", "softer"}, &BatchLooked{Batch: "7K3QX"}},
 		KindDemoRemoved:    {&DemoRemoved{device(9).String()}},
 		KindShelfDemoGone:  {&DemoRemoved{device(9).String()}},
 		KindJarMoved:       {&JarMoved{"7K3QX", "home", "stall", 2, []JarItem{{"7K3QX04M"}, {"7K3QX05K"}}, "market"}, &JarMoved{Batch: "7K3QX", From: "home", To: "stall", Count: 12}},

@@ -47,6 +47,11 @@ func (s *State) Missing(ctx Context) []Draft {
 				}
 			}
 		}
+		if b.fill.Device == ctx.Device && s.corrected(b) {
+			if half, no := s.shelfDiffers(s.making(k)); no == nil {
+				out = append(out, half...)
+			}
+		}
 		want := s.barOf(b)
 		have := BatchBarred{Batch: k}
 		if x := s.bars.get(k); x != nil {
@@ -60,6 +65,16 @@ func (s *State) Missing(ctx Context) []Draft {
 		return true
 	})
 	return out
+}
+
+// corrected tells whether the filling of a batch stands in the place of another.
+func (s *State) corrected(b *batch) bool {
+	for i := range b.rows {
+		if r := &b.rows[i]; r.from.ref == b.fill {
+			return r.of.Seq != 0
+		}
+	}
+	return false
 }
 
 // causedBy says whether this device wrote what a batch's standing comes from.

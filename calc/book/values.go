@@ -115,6 +115,7 @@ func (s *strays) clone() *strays { return &strays{slices.Clip(s.rows)} }
 
 type minted struct {
 	from origin
+	now  Ref // entry that the body is of, another one after a correction
 	body JarsMinted
 }
 

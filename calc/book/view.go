@@ -28,6 +28,14 @@ func (s *State) View(ctx Context, name string, args []byte) (any, *Refusal) {
 		return s.viewBatch(ctx, args)
 	case "bench":
 		return s.viewBench(ctx, args)
+	case "addition":
+		return s.viewAddition(ctx, args)
+	case "cup":
+		return s.viewCup(args)
+	case "moves":
+		return s.viewMoves(ctx, args)
+	case "tonight":
+		return s.viewTonight(args)
 	case "lots":
 		return s.viewLots(), nil
 	case "lot":

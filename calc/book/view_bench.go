@@ -164,12 +164,21 @@ func (b *bench) weigh(p calc.Phase, l calc.Line, target int64) {
 	t.Lots = b.lots(l, left)
 	if !t.Done {
 		t.Entry = ""
-		t.Reads = onGrid(max(left, 0), step)
 		t.ToGo = grams(max(left, 0), step)
+		// No key for what the scale cannot tell: nothing left, or a reading that may be off by more than the tolerance.
+		if left > 0 && step*100 <= target*2*readingTolerance {
+			t.Reads = onGrid(left, step)
+		} else if left > 0 {
+			t.Says = join(t.Says, "a scale that reads in steps of "+onGrid(step, step)+" g cannot tell this: take a finer one and type what it reads")
+		}
 	}
 	t.Last = b.last.line[l.ID]
 	b.step(t, adds)
 }
+
+// readingTolerance is how far half a step of the scale may be off a line, in per cent of the line: beyond it "as
+// planned" would be a guess (this book's own rule; 5 % is its general tolerance).
+const readingTolerance = 5
 
 func (b *bench) treat(p calc.Phase) {
 	d := p.Treatment
@@ -197,6 +206,9 @@ func (b *bench) treat(p calc.Phase) {
 	t.Done, t.Entry = close.Seq != 0, close.String()
 	t.Actual = b.lastReading(p.Letter)
 	t.Last = b.last.phase[p.Letter]
+	if d.Do == "whip" {
+		t.Last = join(t.Last, b.last.density[stageWhipped])
+	}
 	b.step(t, 0)
 }
 
@@ -225,7 +237,7 @@ func (b *bench) phSteps() {
 	t := Step{ID: "ph", What: "ph", Title: "Measure the pH", Says: "cooled, stirred; say how it was read", Last: b.last.ph}
 	b.b.stands(func(r *row, body visitable) {
 		if x, ok := body.(*BatchRead); ok && x.What == "ph" {
-			t.Done, t.Entry, t.Actual = true, r.from.ref.String(), fixed(x.Value, 3, 1)
+			t.Done, t.Entry, t.Actual = true, r.from.ref.String(), join("pH "+fixed(x.Value, 3, 1), phMethod(x))
 		}
 	})
 	if water || t.Done {
@@ -237,6 +249,10 @@ func (b *bench) fillStep() {
 	p, word := b.b.body.Plan, b.s.wordOf(b.b)
 	t := Step{ID: "fill", What: "fill", Title: "Fill", Says: pieces(p.Jars, word) + " of " + b.s.mass(p.Fill, 1000) + " planned",
 		Target: Figure{Text: pieces(p.Jars, word), Sum: "as planned when the batch was started"}, Last: b.last.fill}
+	if d := b.b.density(); d > 0 {
+		fits, _ := b.s.fitAt(p.Fill, d, b.b.body.Container)
+		t.Says = join(t.Says, fits)
+	}
 	if f := b.b.filling(); f != nil {
 		t.Done, t.Entry, t.Actual = true, b.b.fill.String(), pieces(f.Jars, f.Word)
 	}

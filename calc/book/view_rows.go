@@ -28,7 +28,7 @@ func (s *State) rowView(ctx Context, m *making, r *row) RowView {
 	case *BatchWeighed:
 		s.weighedRow(&v, m, b)
 	case *BatchRead:
-		readRow(&v, b, m.known.Bench)
+		readRow(&v, m, b)
 	case *BatchTreated:
 		v.What, v.Title, v.Value = "note", phaseTitle(b.Phase, doWord(b.Do)), "done"
 		v.Detail = b.Says
@@ -43,7 +43,7 @@ func (s *State) rowView(ctx Context, m *making, r *row) RowView {
 		v.What, v.Title, v.Value = "filled", "Filled", pieces(b.Jars, b.Word)
 		v.Detail = join("to "+s.placeName(b.Place), b.Note)
 	case *BatchLooked:
-		v.What, v.Title, v.Value = "note", "Looked at", lookSays(b)
+		v.What, v.Title, v.Value = "looked", "Looked at", lookSays(b)
 	case *BatchState:
 		v.What, v.Title, v.Value = "state", upper(b.State), b.Reason
 		if b.State == Released {
@@ -70,6 +70,11 @@ func (s *State) weighedRow(v *RowView, m *making, b *BatchWeighed) {
 		v.Title = s.lineName(b.Ingredient, "")
 	}
 	v.Value = s.mass(b.Mass, m.b.body.Plan.Step)
+	if b.Mass < 0 {
+		v.Title, v.Value = v.Title+", taken out", "−"+s.mass(-b.Mass, m.b.body.Plan.Step)
+		v.Detail = b.Why
+		return
+	}
 	lot := "no lot said"
 	if b.Lot != "" {
 		lot = "lot " + s.lotCode(b.Lot)
@@ -82,7 +87,11 @@ func (s *State) weighedRow(v *RowView, m *making, b *BatchWeighed) {
 	if b.More {
 		more = "more to come"
 	}
-	v.Detail = join(lot, how, more)
+	beside := ""
+	if b.Line == "" {
+		beside = "not in the formula"
+	}
+	v.Detail = join(lot, how, more, beside, b.Why)
 }
 
 func (s *State) lotCode(key string) string {
@@ -92,23 +101,35 @@ func (s *State) lotCode(key string) string {
 	return key
 }
 
-func readRow(v *RowView, b *BatchRead, in calc.Bench) {
+func readRow(v *RowView, m *making, b *BatchRead) {
 	switch b.What {
 	case "temperature":
 		v.What, v.Title = "temperature", phaseTitle(b.Phase, "temperature")
-		v.Value = degrees(b, in)
+		v.Value = degrees(b, m.known.Bench)
 	case "ph":
 		v.What, v.Title, v.Value = "ph", "pH", fixed(b.Value, 3, 1)
-		how := "neat"
-		if b.Dilution > 0 {
-			how = plain(b.Dilution, 4) + " % in distilled water"
-		}
-		v.Detail = join(b.Method, how)
+		v.Detail = phMethod(b)
 	case "density":
-		v.What, v.Title, v.Value = "note", "Density", fixed(b.Value, 3, 2)+" g/mL"
+		v.What, v.Title, v.Value = "density", "Density", fixed(b.Value, 3, 2)+" g/mL"
+		v.Detail = densityDetail(m, b)
 	default:
 		v.What, v.Title, v.Value = "note", upper(b.What), b.Text
 	}
+}
+
+// phMethod says how a pH was read: a strip on a paste and a meter in water are different numbers.
+func phMethod(b *BatchRead) string {
+	how, step, sample := "neat", "", ""
+	if b.Dilution > 0 {
+		how = plain(b.Dilution, 4) + " % in distilled water"
+	}
+	if b.Step > 0 {
+		step = "in steps of " + plain(b.Step, 3)
+	}
+	if b.SampleText != "" {
+		sample = "at " + b.SampleText
+	}
+	return join(how, b.Method, step, sample)
 }
 
 // degrees writes a temperature as it was entered, with the other unit beside where it was not, or not hers.

@@ -81,6 +81,11 @@ type lookArgs struct {
 	Top    string `json:"top"`
 	PH     string `json:"ph"`
 	Note   string `json:"note"`
+	// Of some products only, and how the pH was read.
+	Fluff    string `json:"fluff,omitempty"`
+	Grit     string `json:"grit,omitempty"`
+	Method   string `json:"method,omitempty"`
+	Dilution string `json:"dilution,omitempty"`
 }
 
 // TileBatch is one of the batches behind a tile.

@@ -26,10 +26,11 @@ export const purposes = ['trial', 'sale', 'gift', 'class', 'own use'];
 export const doings = ['mix', 'heat', 'melt', 'cool', 'whip', 'fold'];
 
 /** "heat to 75 C, hold 20 min", as it was typed. */
-export function treatmentWords(t: Treatment): string {
+export function treatmentWords(t: Treatment, pot = ''): string {
   const to = t.to ? ` to ${t.to}` : '';
   const hold = t.holdMin ? `, hold ${t.holdMin} min` : '';
-  return t.do ? t.do + to + hold : to.trim() + hold;
+  const stands = pot ? `, in ${pot}` : '';
+  return (t.do ? t.do + to + hold : to.trim() + hold) + stands;
 }
 
 export function count(n: number, one: string, many: string): string {

@@ -94,6 +94,13 @@ export interface Look {
   top: string;
   ph: string;
   note: string;
+  /** less, same, more: of what was whipped */
+  fluff?: string;
+  /** sharp, softer, gone: of what holds a grit */
+  grit?: string;
+  /** strip or meter, and the per cent in distilled water ('' for neat), of the pH */
+  method?: string;
+  dilution?: string;
 }
 
 export interface StallCommands {

@@ -2,6 +2,7 @@
 // Every figure is a string, written by the engine for a person to read; the app shows it and never computes with it.
 // The only bare numbers are shares between 0 and 1 that tell how much of a picture to fill.
 
+import type { BenchCommands, BenchViews } from './contract-bench';
 import type { FormulaCommands, FormulaViews, Pot } from './contract-formula';
 import type { StallCommands, StallViews } from './contract-stall';
 import type { WorkshopCommands, WorkshopViews } from './contract-workshop';
@@ -51,6 +52,8 @@ export interface Treatment {
 export interface DraftPhase {
   letter: string;
   treatment: Treatment;
+  /** vessel that it stands in; phases of one name stand in one pot, and without a name in a pot of their own */
+  pot?: string;
 }
 
 export interface DraftLine {
@@ -183,7 +186,7 @@ export interface BatchRow {
 export interface Row {
   /** device.seq of the entry that this row shows: what a correction points at */
   entry: string;
-  /** weighed, temperature, ph, note, filled, state */
+  /** weighed, temperature, ph, density, note, looked, filled, state */
   what: string;
   title: string;
   value: string;
@@ -346,7 +349,7 @@ export interface LinkState {
 }
 
 /** Commands and their arguments; each answers Result of what stands behind it. */
-export interface Commands extends FormulaCommands, StallCommands, WorkshopCommands {
+export interface Commands extends BenchCommands, FormulaCommands, StallCommands, WorkshopCommands {
   'formula.save': { args: Draft; value: { key: string; revision: string } };
   'lot.receive': {
     args: { ingredient: string; code: string; supplier: string; supplierLot: string; grams: string; expiry: string; cost: string };
@@ -362,21 +365,16 @@ export interface Commands extends FormulaCommands, StallCommands, WorkshopComman
   'batch.wear': { args: { batch: string; phase: string; line: string }; value: { entry: string } };
   /** value with or without unit: "75", "75 C", "167 F" */
   'batch.temperature': { args: { batch: string; phase: string; value: string; unit: string }; value: { entry: string } };
-  'batch.ph': { args: { batch: string; value: string; method: string; dilution: string }; value: { entry: string } };
-  /** weight of a cup of known volume, in g/mL: "0.86" */
-  'batch.density': { args: { batch: string; value: string }; value: { entry: string } };
   'batch.treated': { args: { batch: string; phase: string; says: string; do?: 'combine' }; value: { entry: string } };
   'batch.note': { args: { batch: string; text: string }; value: { entry: string } };
   'batch.fill': { args: { batch: string; jars: string; place: string; note: string }; value: { entry: string; jars: number } };
   'batch.hold': { args: { batch: string; reason: string }; value: Record<string, never> };
   /** sale is why a trial may be sold; '' leaves a trial a trial */
   'batch.release': { args: { batch: string; by: string; looked: string; sale: string }; value: Record<string, never> };
-  /** replaces what an entry said; value in the words of its kind, reason required */
-  correct: { args: { entry: string; value: string; unit: string; lot: string; reason: string }; value: { entry: string } };
 }
 
 /** Views and their arguments. */
-export interface Views extends FormulaViews, StallViews, WorkshopViews {
+export interface Views extends BenchViews, FormulaViews, StallViews, WorkshopViews {
   today: { args: Record<string, never>; value: Today };
   formulas: { args: Record<string, never>; value: FormulaRow[] };
   formula: { args: { key: string; revision: string }; value: Formula };

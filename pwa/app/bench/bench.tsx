@@ -9,14 +9,16 @@ import { KeptState, NotThere, useNamed } from '../frame/screen';
 import { closeSum } from '../parts/figure';
 import { Go } from '../parts/link';
 import { go } from '../route';
+import { AddPanel } from './add';
 import { useAwake } from './awake';
-import { useDropGuard } from './drop';
 import { CombineStep } from './combine';
+import { CupPanel } from './cup';
+import { useDropGuard } from './drop';
 import { FillStep } from './fill';
 import { Finished } from './finished';
 import { PhStep } from './ph';
 import { Pots } from './pots';
-import { nothing, type Half, type StepProps } from './step';
+import { asAtBench, nothing, type AtBench as Half, type StepProps } from './step';
 import { Steps } from './steps';
 import { TemperatureStep } from './temperature';
 import { TreatStep } from './treat';
@@ -37,46 +39,64 @@ const kinds: Record<string, (p: StepProps) => JSX.Element> = {
 export function Bench({ batch }: { batch: string }) {
   useAwake();
   const answer = useView('bench', { key: batch });
-  const kept = useKept<Half>(`bench:${batch}`);
+  const kept = useKept<Partial<Half>>(`bench:${batch}`);
   if (!answer || !kept.known) return <NotThere name="bench" title="" back={{ to: '/make', text: 'Make' }} />;
   if (!answer.ok) return <NotThere name="bench" title="Bench" back={{ to: '/make', text: 'Make' }} error={answer.error} />;
-  return <AtBench batch={batch} bench={answer.value} half={kept.value} setHalf={kept.edit} clear={kept.clear} />;
+  return <AtBench batch={batch} bench={answer.value} half={asAtBench(kept.value)} edit={(change) => kept.edit((now) => change(asAtBench(now)))} />;
 }
 
 interface AtBenchProps {
   batch: string;
   bench: BenchView;
-  half: Half | undefined;
-  setHalf: (change: (now: Half | undefined) => Half) => void;
-  clear: () => void;
+  half: Half;
+  edit: (change: (now: Half) => Half) => void;
 }
 
-function AtBench({ batch, bench, half, setHalf, clear }: AtBenchProps) {
+const besideTitle = { add: 'What else goes in', cup: 'Density by the cup' };
+
+function AtBench({ batch, bench, half, edit }: AtBenchProps) {
   const guard = useDropGuard();
   const act = useAct();
-  const [chosen, setChosen] = useState('');
   const [listing, setListing] = useState(false);
-  /** a pot is read again though its step is done: it cools while the other one warms */
-  const [again, setAgain] = useState(false);
+  const { chosen, again, beside } = half;
   const at = chosen ? bench.steps.findIndex((s) => s.id === chosen) : bench.now;
   const step: Step | undefined = bench.steps[at];
-  useEffect(closeSum, [step?.id, listing]);
+  useEffect(closeSum, [step?.id, listing, beside?.what]);
   useNamed(`${step?.title ?? 'Bench'}, ${bench.row.code}`);
-  const mine = step && half?.step === step.id ? half : nothing(step?.id ?? '');
   const Kind = step ? kinds[step.what] : undefined;
+  const goTo = (id: string, readAgain: boolean) => {
+    act.forget();
+    edit((now) => ({ ...now, chosen: id, again: readAgain }));
+    setListing(false);
+  };
+  const open = (what: Half['beside']) => {
+    act.forget();
+    setListing(false);
+    edit((now) => ({ ...now, beside: what }));
+  };
   const props: StepProps | undefined = step && {
     batch,
     bench,
     step,
-    half: mine,
-    change: (change) => setHalf((now) => ({ ...(now?.step === step.id ? now : nothing(step.id)), ...change })),
+    half: half.halves[step.id] ?? nothing,
+    change: (change) => edit((now) => ({ ...now, halves: { ...now.halves, [step.id]: { ...(now.halves[step.id] ?? nothing), ...change } } })),
     act,
+    open,
     after: () => {
-      clear();
-      setChosen('');
-      setAgain(false);
+      edit((now) => {
+        const { [step.id]: _written, ...halves } = now.halves;
+        return { ...now, chosen: '', again: false, halves };
+      });
       if (step.what === 'fill') go(`/batches/${batch}`);
     },
+  };
+  const writing = beside && bench.steps.some((s) => s.what === 'fill' && !s.done) && !listing ? beside : undefined;
+  const panel = writing && {
+    batch,
+    act,
+    of: writing,
+    change: (change: Partial<NonNullable<Half['beside']>>) => edit((now) => ({ ...now, beside: { ...(now.beside ?? writing), ...change } })),
+    close: () => open(undefined),
   };
   return (
     <main class="screen bench" data-screen="bench" tabIndex={-1} {...guard}>
@@ -90,35 +110,24 @@ function AtBench({ batch, bench, half, setHalf, clear }: AtBenchProps) {
           </button>
           <KeptState />
         </div>
-        <h1>{listing ? 'Steps' : (step?.title ?? 'All steps are done')}</h1>
-        {!listing && step && (step.phase || step.says) && <div class="sub">{[step.phase && `phase ${step.phase}`, step.what !== 'wear' && step.says].filter(Boolean).join(' · ')}</div>}
+        <h1>{writing ? besideTitle[writing.what] : listing ? 'Steps' : (step?.title ?? 'All steps are done')}</h1>
+        {!listing && !writing && step && (step.phase || step.says) && (
+          <div class="sub">{[step.phase && `phase ${step.phase}`, step.what !== 'wear' && step.says].filter(Boolean).join(' · ')}</div>
+        )}
       </header>
-      {!listing && (
-        <Pots
-          bench={bench}
-          slim={step?.what === 'weigh' || step?.what === 'wear'}
-          phase={step?.what === 'combine' ? '' : (step?.phase ?? '')}
-          choose={(id) => {
-            act.forget();
-            setAgain(true);
-            setChosen(id);
-          }}
-        />
+      {!listing && !writing && (
+        <Pots bench={bench} slim={step?.what === 'weigh' || step?.what === 'wear'} phase={step?.what === 'combine' ? '' : (step?.phase ?? '')} choose={(id) => goTo(id, true)} />
       )}
       {listing ? (
-        <Steps
-          batch={batch}
-          bench={bench}
-          at={at}
-          choose={(id) => {
-            act.forget();
-            setAgain(false);
-            setChosen(id);
-            setListing(false);
-          }}
-        />
+        <Steps batch={batch} bench={bench} at={at} choose={(id) => goTo(id, false)} open={open} phase={step?.phase ?? ''} />
+      ) : panel ? (
+        panel.of.what === 'add' ? (
+          <AddPanel {...panel} />
+        ) : (
+          <CupPanel {...panel} />
+        )
       ) : step && props && step.done && !(again && step.what === 'heat') ? (
-        <Finished {...props} goOn={() => setChosen('')} again={() => setAgain(true)} />
+        <Finished {...props} goOn={() => goTo('', false)} again={() => goTo(step.id, true)} />
       ) : Kind && props ? (
         <Kind key={step?.id} {...props} />
       ) : (

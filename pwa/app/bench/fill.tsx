@@ -3,14 +3,14 @@
 import { Choice } from '../parts/choice';
 import { StepLayout } from './layout';
 import { Pad } from './pad';
-import type { StepProps } from './step';
+import { beside, type StepProps } from './step';
 
 const places = [
   { value: 'home', text: 'at home' },
   { value: 'stall', text: 'at the stall' },
 ];
 
-export function FillStep({ batch, bench, step, half, change, act, after }: StepProps) {
+export function FillStep({ batch, bench, step, half, change, act, open, after }: StepProps) {
   const planned = bench.plannedJars > 0 ? String(bench.plannedJars) : '';
   const jars = half.text || planned;
   const fill = async () => {
@@ -20,6 +20,7 @@ export function FillStep({ batch, bench, step, half, change, act, after }: StepP
     <StepLayout
       step={step}
       act={act}
+      also={[{ text: 'Density by the cup', open: () => open(beside('cup', step.phase)) }]}
       foot={
         <button type="button" class="btn" disabled={act.busy || !jars} onClick={() => void fill()}>
           {jars ? `${jars} jars filled` : 'How many jars'}

@@ -2,9 +2,9 @@
 
 import { Rows } from '../record/rows';
 import { StepLayout } from './layout';
-import type { StepProps } from './step';
+import { beside, type StepProps } from './step';
 
-export function Finished({ bench, step, act, goOn, again }: StepProps & { goOn: () => void; again: () => void }) {
+export function Finished({ bench, step, act, open, goOn, again }: StepProps & { goOn: () => void; again: () => void }) {
   const rows = bench.rows.filter((r) => r.entry === step.entry);
   const also = bench.rows.filter((r) => r.struck && r.now === step.entry);
   return (
@@ -16,6 +16,11 @@ export function Finished({ bench, step, act, goOn, again }: StepProps & { goOn: 
           {step.what === 'heat' && (
             <button type="button" class="btn second" onClick={again}>
               Read again
+            </button>
+          )}
+          {step.what === 'weigh' && (
+            <button type="button" class="btn second" data-part="more-of-it" onClick={() => open(beside('add', step.phase, step.line))}>
+              More of it
             </button>
           )}
           <button type="button" class="btn" onClick={goOn}>

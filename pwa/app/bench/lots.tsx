@@ -7,14 +7,13 @@ interface LotProps {
   lots: readonly LotChoice[];
   lot: string;
   open: boolean;
-  batch: string;
-  /** line of the batch that the lot is for, so that receiving one begins with its ingredient */
-  line: string;
+  /** what receiving a lot begins with: the line of the batch that it is for, or its ingredient, and the way back */
+  receive: Record<string, string>;
   toggle: () => void;
   choose: (key: string) => void;
 }
 
-export function LotChooser({ lots, lot, open, batch, line, toggle, choose }: LotProps) {
+export function LotChooser({ lots, lot, open, receive, toggle, choose }: LotProps) {
   const now = lots.find((l) => l.key === lot);
   return (
     <div class="lots" data-part="lots">
@@ -41,7 +40,7 @@ export function LotChooser({ lots, lot, open, batch, line, toggle, choose }: Lot
           <button type="button" class="kv" aria-pressed={lot === ''} onClick={() => choose('')}>
             <span>no lot said</span>
           </button>
-          <Go class="kv" to={`/shelf/receive?${new URLSearchParams({ batch, line, back: `/make/${batch}` })}`}>
+          <Go class="kv" to={`/shelf/receive?${new URLSearchParams(receive)}`}>
             <span>Receive a lot</span>
           </Go>
         </div>

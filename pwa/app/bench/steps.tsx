@@ -7,15 +7,20 @@ import { useKept } from '../book';
 import { Field } from '../parts/field';
 import { Trouble } from '../parts/trouble';
 import { Rows } from '../record/rows';
+import { beside, type Beside } from './step';
 
 interface StepsProps {
   batch: string;
   bench: Bench;
   at: number;
   choose: (step: string) => void;
+  open: (what: Beside) => void;
+  /** phase that the bench is at: what else goes in, goes in there */
+  phase: string;
 }
 
-export function Steps({ batch, bench, at, choose }: StepsProps) {
+export function Steps({ batch, bench, at, choose, open, phase }: StepsProps) {
+  const filled = bench.steps.some((s) => s.what === 'fill' && s.done);
   return (
     <div class="body" data-part="steps">
       <ol class="steps">
@@ -30,6 +35,16 @@ export function Steps({ batch, bench, at, choose }: StepsProps) {
           </li>
         ))}
       </ol>
+      {!filled && (
+        <div class="acts">
+          <button type="button" class="quiet" data-part="something-else" onClick={() => open(beside('add', phase))}>
+            Something else goes in
+          </button>
+          <button type="button" class="quiet" data-part="cup" onClick={() => open(beside('cup', phase))}>
+            Density by the cup
+          </button>
+        </div>
+      )}
       <h2 class="ph">
         <span>written so far</span>
       </h2>

@@ -3,9 +3,9 @@
 import { Field } from '../parts/field';
 import { Jar } from '../parts/jar';
 import { StepLayout } from './layout';
-import type { StepProps } from './step';
+import { beside, type StepProps } from './step';
 
-export function TreatStep({ batch, bench, step, half, change, act, after }: StepProps) {
+export function TreatStep({ batch, bench, step, half, change, act, open, after }: StepProps) {
   const done = async () => {
     if (await act.run('batch.treated', { batch, phase: step.phase, says: half.says ?? '' })) after();
   };
@@ -13,6 +13,7 @@ export function TreatStep({ batch, bench, step, half, change, act, after }: Step
     <StepLayout
       step={step}
       act={act}
+      also={[{ text: 'Density by the cup', open: () => open(beside('cup', step.phase)) }]}
       foot={
         <button type="button" class="btn" disabled={act.busy} onClick={() => void done()}>
           Done

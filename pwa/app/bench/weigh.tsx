@@ -63,8 +63,7 @@ export function WeighStep({ batch, bench, step, half, change, act, after }: Step
         lot={lot}
         open={choosing}
         toggle={() => setChoosing(!choosing)}
-        batch={batch}
-        line={step.line}
+        receive={{ batch, line: step.line, back: `/make/${batch}` }}
         choose={(key) => {
           change({ lot: key });
           setChoosing(false);

@@ -94,6 +94,10 @@ export function setPhase(draft: Draft, letter: string, change: Partial<DraftPhas
   };
 }
 
+export function setPot(draft: Draft, letter: string, pot: string): Draft {
+  return { ...draft, phases: draft.phases.map((p) => (p.letter === letter ? { ...p, pot } : p)) };
+}
+
 export function removePhase(draft: Draft, letter: string): Draft {
   return { ...draft, phases: draft.phases.filter((p) => p.letter !== letter), lines: draft.lines.filter((l) => l.phase !== letter) };
 }

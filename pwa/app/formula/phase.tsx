@@ -6,7 +6,7 @@ import { Choice } from '../parts/choice';
 import { Field } from '../parts/field';
 import { offerUndo } from '../parts/undo';
 import { doings, treatmentWords } from '../words';
-import { addLine, putBackPhase, removePhase, setLine, setPhase, type Edit } from './change';
+import { addLine, putBackPhase, removePhase, setLine, setPhase, setPot, type Edit } from './change';
 import { Line } from './line';
 import { LineDetail } from './linedetail';
 import { MarginNotes } from './marginnotes';
@@ -36,10 +36,10 @@ export function Phase({ draft, phase, sheet, margin, fixed, edit }: PhaseProps) 
         <span class="letter">{letter}</span>
         <span class="faint num">{percent}</span>
         {fixed ? (
-          <span class="doing">{treatmentWords(treatment)}</span>
+          <span class="doing">{treatmentWords(treatment, phase.pot)}</span>
         ) : (
           <button type="button" class="doing" aria-expanded={treating} onClick={() => setTreating(!treating)}>
-            {treatmentWords(treatment) || 'no treatment'}
+            {treatmentWords(treatment, phase.pot) || 'no treatment'}
           </button>
         )}
       </h2>
@@ -50,6 +50,15 @@ export function Phase({ draft, phase, sheet, margin, fixed, edit }: PhaseProps) 
             <Field label="to" name="to" hint="75 C or 100 F" value={treatment.to} set={(to) => edit((now) => setPhase(now, letter, { to }))} />
             <Field label="hold" name="hold" mode="decimal" unit="min" value={treatment.holdMin} set={(holdMin) => edit((now) => setPhase(now, letter, { holdMin }))} />
           </div>
+          {(treatment.do === 'heat' || treatment.do === 'melt') && (
+            <Field
+              label="stands in"
+              name="pot"
+              hint="beaker, mixing bowl; phases in one pot are heated together. Empty: a pot of its own"
+              value={phase.pot ?? ''}
+              set={(pot) => edit((now) => setPot(now, letter, pot))}
+            />
+          )}
           {draft.phases.length > 1 && (
             <button
               type="button"

@@ -13,8 +13,10 @@ import { StateWord } from '../parts/stateword';
 import { go } from '../route';
 import { Jars } from './jars';
 import { Labels } from './labels';
+import { Moves } from './moves';
 import { Rows } from './rows';
 import { Standing } from './standing';
+import { Tonight } from './tonight';
 import { WentIn } from './wentin';
 
 const back = { to: '/make', text: 'Make' };
@@ -40,8 +42,10 @@ export function BatchScreen({ id }: { id: string }) {
       <div class="columns">
         <div>
           <BatchHead of={batch} />
+          <Tonight batch={id} />
           <WentIn of={batch.wentIn} />
           <Jars jars={batch.jars} says={batch.jarsSays} places={batch.places} />
+          <Moves batch={id} />
           {batch.jars.length > 0 && <Labels of={batch} />}
         </div>
         <div>

@@ -2,34 +2,41 @@
 
 import { useState } from 'preact/hooks';
 import type { Row } from '../../shell/contract';
+import type { Look } from '../../shell/contract-stall';
 import { useAct } from '../act';
 import { besides, elsewhere, useKept, useView } from '../book';
 import { Choice } from '../parts/choice';
 import { Field } from '../parts/field';
 import { Trouble } from '../parts/trouble';
+import { lookWords, noLook } from './lookwords';
 
 interface Typed {
   value: string;
   unit: string;
   lot: string;
   reason: string;
+  look: Look | undefined;
 }
 
 const fields = ['value', 'reason', 'lot'];
 
+const labels: Record<string, string> = { weighed: 'The scale said', filled: 'So many were filled' };
+const units: Record<string, string> = { weighed: 'g', density: 'g/mL' };
+
 export function CorrectForm({ row, close }: { row: Row; close: () => void }) {
   const act = useAct();
   const kept = useKept<Typed>(`correct:${row.entry}`);
-  const start: Typed = { value: '', unit: row.what === 'temperature' ? (row.value.includes('F') ? 'F' : 'C') : '', lot: '', reason: '' };
+  const start: Typed = { value: '', unit: row.what === 'temperature' ? (row.value.includes('F') ? 'F' : 'C') : '', lot: '', reason: '', look: undefined };
   const typed = kept.value ?? start;
+  const { look, ...said } = typed;
   const set = (change: Partial<Typed>) => kept.edit((now) => ({ ...(now ?? start), ...change }));
   const send = async () => {
-    const done = await act.run('correct', { entry: row.entry, ...typed });
+    const done = await act.run('correct', { entry: row.entry, ...said, ...(look ? { look } : {}) });
     if (!done) return;
     kept.clear();
     close();
   };
-  const decimal = row.what === 'weighed' || row.what === 'temperature' || row.what === 'ph';
+  const decimal = row.what === 'weighed' || ['temperature', 'ph', 'density', 'filled'].includes(row.what);
   return (
     <form
       class="correct-form"
@@ -38,15 +45,20 @@ export function CorrectForm({ row, close }: { row: Row; close: () => void }) {
         void send();
       }}
     >
-      <Field
-        label={row.what === 'weighed' ? 'The scale said' : 'It should say'}
-        name="value"
-        mode={decimal ? 'decimal' : 'text'}
-        {...(row.what === 'weighed' ? { unit: 'g' } : {})}
-        value={typed.value}
-        set={(value) => set({ value })}
-        error={besides(act.error, 'value')}
-      />
+      {row.what === 'looked' ? (
+        <LookAgain look={look ?? noLook} set={(change) => kept.edit((now) => ({ ...(now ?? start), look: { ...(now?.look ?? noLook), ...change } }))} />
+      ) : (
+        <Field
+          label={labels[row.what] ?? 'It should say'}
+          name="value"
+          mode={decimal ? 'decimal' : 'text'}
+          {...(units[row.what] ? { unit: units[row.what] } : {})}
+          value={typed.value}
+          set={(value) => set({ value })}
+          error={besides(act.error, 'value')}
+        />
+      )}
+      {row.what === 'filled' && <p class="hint">Jars that stay keep their codes. What is too many goes from the end; what is missing gets the next numbers.</p>}
       {row.what === 'temperature' && (
         <Choice
           label="Unit"
@@ -95,4 +107,18 @@ function OtherLot({ name, lot, set }: { name: string; lot: string; set: (lot: st
     );
   }
   return <Choice label="It came from lot" options={[{ value: '', text: 'as written' }, ...same.map((l) => ({ value: l.key, text: l.code }))]} value={lot} set={set} />;
+}
+
+/** The words of a look; one that is left out stays as it was written. */
+function LookAgain({ look, set }: { look: Look; set: (change: Partial<Look>) => void }) {
+  return (
+    <>
+      <p class="hint">Choose what was wrong. What you leave out stays as it is.</p>
+      {lookWords(['fluff', 'grit']).map((w) => (
+        <Choice key={w.name} label={w.label} options={w.options} value={look[w.name] ?? ''} set={(word) => set({ [w.name]: look[w.name] === word ? '' : word })} />
+      ))}
+      <Field label="pH" name="ph" mode="decimal" value={look.ph} set={(ph) => set({ ph })} />
+      <Field label="Note" name="note" value={look.note} set={(note) => set({ note })} />
+    </>
+  );
 }

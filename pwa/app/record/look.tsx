@@ -8,20 +8,14 @@ import { besides, elsewhere, useKept, useView } from '../book';
 import { NotThere, Screen } from '../frame/screen';
 import { Choice } from '../parts/choice';
 import { Field } from '../parts/field';
+import { Findings } from '../parts/findings';
 import { StateWord } from '../parts/stateword';
 import { Trouble } from '../parts/trouble';
 import { count } from '../words';
 import { Labels } from './labels';
 import { Rows } from './rows';
+import { lookWords } from './lookwords';
 import { Release } from './standing';
-
-const words = [
-  { name: 'firm', label: 'Firm', options: ['softer', 'same', 'firmer', 'hard'] },
-  { name: 'colour', label: 'Colour', options: ['paler', 'same', 'deeper'] },
-  { name: 'smell', label: 'Smell', options: ['good', 'faint', 'off'] },
-  { name: 'level', label: 'Level', options: ['level', 'sunk', 'risen'] },
-  { name: 'top', label: 'Top', options: ['dry', 'wet', 'drops'] },
-] as const;
 
 export function LookScreen({ id }: { id: string }) {
   const answer = useView('batch', { key: id });
@@ -50,6 +44,7 @@ function Page({ of, back }: { of: Batch; back: { to: string; text: string } }) {
     <Screen name="look" {...head}>
       <div class="columns">
         <div>
+          {of.canRelease && <Findings of={of.findings} />}
           {of.canRelease && <Release of={of} />}
           {row.state === 'released' && of.jars.length > 0 && <Labels of={of} open />}
           {row.state === 'held' && <p class="lead">{row.says}</p>}
@@ -76,6 +71,8 @@ type Head = Pick<Parameters<typeof Screen>[0], 'title' | 'sub' | 'back' | 'look'
 function LookForm({ of, head, after }: { of: Batch; head: Head; after: () => void }) {
   const act = useAct();
   const batch = of.row.key;
+  const tonight = useView('tonight', { key: batch });
+  const words = lookWords(tonight?.ok ? tonight.value.asks : []);
   const kept = useKept<Look>(`look:${batch}`);
   const start: Look = { batch, firm: '', colour: '', smell: '', level: '', top: '', ph: '', note: '' };
   const typed = kept.value ?? start;
@@ -100,10 +97,25 @@ function LookForm({ of, head, after }: { of: Batch; head: Head; after: () => voi
     >
       <p class="faint">As it is now, beside how it was filled. What you leave out stays empty.</p>
       {words.map((w) => (
-        <Choice key={w.name} label={w.label} options={w.options} value={typed[w.name]} set={(word) => set({ [w.name]: typed[w.name] === word ? '' : word })} />
+        <Choice key={w.name} label={w.label} options={w.options} value={typed[w.name] ?? ''} set={(word) => set({ [w.name]: typed[w.name] === word ? '' : word })} />
       ))}
       <div class="look-more">
         <Field label="pH, if you measured it" name="ph" mode="decimal" value={typed.ph} set={(ph) => set({ ph })} error={besides(act.error, 'ph')} />
+        {typed.ph && (
+          <div class="ph-how">
+            <Choice label="By" quiet options={['strip', 'meter']} value={typed.method ?? ''} set={(method) => set({ method })} />
+            <Choice
+              label="Sample"
+              quiet
+              options={[
+                { value: '', text: 'neat' },
+                { value: '10', text: '10 % in water' },
+              ]}
+              value={typed.dilution ?? ''}
+              set={(dilution) => set({ dilution })}
+            />
+          </div>
+        )}
         <Field label="Note" name="note" value={typed.note} set={(note) => set({ note })} error={besides(act.error, 'note')} />
       </div>
     </Screen>

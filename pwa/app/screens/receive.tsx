@@ -3,7 +3,7 @@
 import { useEffect } from 'preact/hooks';
 import { ask, draft, keepDraft } from '../../shell/client';
 import { useAct } from '../act';
-import { nothing, type Half } from '../bench/step';
+import { asAtBench, nothing, type AtBench } from '../bench/step';
 import { besides, elsewhere, useKept } from '../book';
 import { Picker } from '../formula/picker';
 import { Screen } from '../frame/screen';
@@ -44,9 +44,10 @@ async function lineHolds(batch: string, line: string): Promise<{ ingredient: str
 
 /** The bench goes on with the lot that just came in; what was on its pad stays there. */
 async function chooseAtBench(batch: string, line: string, lot: string): Promise<void> {
-  const half = await draft<Half>(`bench:${batch}`);
+  const now = asAtBench(await draft<AtBench>(`bench:${batch}`));
   const step = `weigh:${line}`;
-  await keepDraft(`bench:${batch}`, { ...(half?.step === step ? half : nothing(step)), lot });
+  const beside = now.beside?.line === line ? { ...now.beside, lot } : now.beside;
+  await keepDraft(`bench:${batch}`, { ...now, beside, halves: { ...now.halves, [step]: { ...(now.halves[step] ?? nothing), lot } } });
 }
 
 export function Receive({ ingredient, back, batch, line }: ReceiveProps) {

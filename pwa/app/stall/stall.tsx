@@ -2,14 +2,14 @@
 
 import { useState } from 'preact/hooks';
 import { link } from '../../shell/client';
-import type { Stall, StallRow } from '../../shell/contract-stall';
+import type { Stall } from '../../shell/contract-stall';
 import { useAct } from '../act';
 import { useDropGuard } from '../bench/drop';
 import { useView } from '../book';
 import { NotThere, Screen } from '../frame/screen';
-import { Kept } from '../parts/kept';
 import { Go } from '../parts/link';
 import { Trouble } from '../parts/trouble';
+import { ShelfRow } from '../record/shelfrow';
 import { go } from '../route';
 import { tilesOf } from './split';
 import { SaleTile } from './tile';
@@ -86,33 +86,11 @@ function Table({ of }: { of: Stall }) {
           </h2>
           {of.says && <p class="places">{of.says}</p>}
           {of.rows.map((row) => (
-            <SaleRow key={row.entry} of={row} />
+            <ShelfRow key={row.entry} of={row} />
           ))}
           {of.rows.length === 0 && <p class="faint">Nothing sold yet.</p>}
         </section>
       </div>
     </Screen>
-  );
-}
-
-function SaleRow({ of }: { of: StallRow }) {
-  return (
-    <div class={of.struck ? 'entry struck' : 'entry'} data-entry={of.entry} data-what={of.what} data-struck={of.struck}>
-      <div class="entry-line">
-        <span>
-          {of.struck ? <s>{of.title}</s> : of.title} {of.struck && 'undone'}
-        </span>
-        <span class="num">{of.struck ? <s>{of.value}</s> : of.value}</span>
-      </div>
-      <div class="entry-foot">
-        <small>{[of.detail, of.at, of.by].filter(Boolean).join(' · ')}</small>
-        <Kept where={of.where} />
-      </div>
-      {of.clash && (
-        <p class="note note-care">
-          <i class="word">take care</i> {of.clash}
-        </p>
-      )}
-    </div>
   );
 }
