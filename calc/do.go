@@ -20,6 +20,7 @@ type computation struct {
 func computations() []computation {
 	return []computation{
 		{"adjustph", "from a trial on a weighed sample to the grams that the batch takes", exampleAdjustPH, doAdjustPH},
+		{"ageing", "drift by condition and method, what is due next, and two variants compared blind", exampleAgeing, doAgeing},
 		{"aim", "the nearest formula that meets targets, or which of them cannot be met and by how much", exampleAim, doAim},
 		{"challenge", "a laboratory's counts against the criteria of a challenge test, in logs", exampleChallenge, doChallenge},
 		{"charge", "anionic with cationic, both lines named", exampleCharge, doCharge},
