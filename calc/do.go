@@ -28,6 +28,7 @@ func computations() []computation {
 		{"codes", "draw, make and read jar codes and batch codes; check characters", exampleCodes, doCodes},
 		{"combine", "how warm two pots are once poured together, and whether a fat may set", exampleCombine, doCombine},
 		{"cool", "minutes until the pot is cool enough for the next addition, with an honest ±", exampleCool, doCool},
+		{"cost", "what a batch and a jar cost, by moving average or FIFO; price, and how many jars pay for a stall", exampleCost, doCost},
 		{"emulsion", "what holds the oil: HLB asked for and had, a wax's share of the oil, or solubiliser to oil", exampleEmulsion, doEmulsion},
 		{"fillcheck", "weighed jars against the label: average system, minimum system, or the US tests", exampleFillCheck, doFillCheck},
 		{"fromgrams", "a recipe in g, oz, lb, mL, spoons or drops to percentages", exampleFromGrams, doFromGrams},
