@@ -73,7 +73,7 @@ func Combine(parts []CombinePart, fats []SettingFat, k Known) (Combined, *FieldE
 		cold := func(i int) bool { return i <= cut }
 		out.Low, out.High = min(out.Low, balanceOf(order, cold)), max(out.High, balanceOf(order, warm))
 	}
-	out.Says = "Together they come to about " + Celsius(out.MilliC) + " (" + Fahrenheit(out.MilliC) + "), between " + Celsius(out.Low) + " and " + Celsius(out.High) + ": an estimate, without what vessel and air take."
+	out.Says = "Together they come to about " + Celsius(out.MilliC) + " (" + Fahrenheit(out.MilliC) + "), between " + Celsius(out.Low) + " and " + Celsius(out.High) + ". An estimate: vessel and air take a little more of the heat."
 	var high *SettingFat
 	for i := range fats {
 		if high == nil || fats[i].HighMilliC > high.HighMilliC {
@@ -84,7 +84,7 @@ func Combine(parts []CombinePart, fats []SettingFat, k Known) (Combined, *FieldE
 	case high == nil:
 		out.Findings = append(out.Findings, Finding{Rule: "combine", Level: Unchecked, Says: "not checked: will a fat set in lumps; which fat is in it is missing", Source: combineSource, Do: "name the fat and its grade"})
 	case out.Low < high.HighMilliC+5000:
-		f := Finding{Rule: "combine", Level: Care, Says: "the fat may set in lumps: " + high.Name + " begins to set at " + Celsius(high.HighMilliC) + ", and this leaves less than 5 °C above it", Figure: Celsius(out.MilliC), Limit: "at least " + Celsius(high.HighMilliC+5000),
+		f := Finding{Rule: "combine", Level: Care, Says: "the fat may set in lumps: " + high.Name + " begins to set at " + Celsius(high.HighMilliC) + ", and together they would be too close to that", Figure: Celsius(out.MilliC), Limit: "at least " + Celsius(high.HighMilliC+5000),
 			Source: combineSource + "; 5 °C above the setting range: this book's own rule (M2)", Do: "warm both again before you pour them together"}
 		if name, to, ok := warmTo(order, high.HighMilliC+5000); ok {
 			f.Do = "warm " + name + " to about " + Celsius(to) + " before you pour them together"

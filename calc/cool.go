@@ -42,6 +42,9 @@ type Cooled struct {
 	Findings          []Finding
 }
 
+// mostReadings keeps a forecast quick: every fit looks at all of them.
+const mostReadings = 300
+
 const coolSource = "Newton's law of cooling, least squares on the latest readings; two thermometer errors of 0.3 °C at the least (this book's own rule)"
 
 // CoolingConstant is Newton's k per minute from two readings, to 0.00001; the room is below both, the second is the cooler one.
@@ -71,6 +74,9 @@ func Cool(ask CoolAsk) (Cooled, *FieldError) {
 			return Cooled{}, &FieldError{Field: "readings[" + strconv.Itoa(i) + "].minutes", Says: "this reading is not later than the one before", Want: "write the readings in the order in which they were taken"}
 		}
 	}
+	if len(ask.Readings) > mostReadings {
+		return Cooled{}, &FieldError{Field: "readings", Says: "that is more than one pot is read", Want: "write the latest " + strconv.Itoa(mostReadings) + " readings"}
+	}
 	limit := ask.Limit.Show()
 	since, why := 0, ""
 	for i, r := range ask.Readings {
@@ -87,11 +93,11 @@ func Cool(ask CoolAsk) (Cooled, *FieldError) {
 	case last.MilliC <= ask.Limit.MilliC:
 		return Cooled{Known: true, Used: 1, Says: "It is at " + Celsius(last.MilliC) + ", which is not above " + limit + ": the next addition may go in."}, nil
 	case ask.Room != nil && ask.Room.MilliC > ask.Limit.MilliC-500:
-		return unsure("the room is at "+ask.Room.Show()+": the pot will not come down to "+limit+" by itself", "stand it in cool water, stir, and write that the cooling changed"), nil
+		return unsure("the room is at "+ask.Room.Show()+": the pot will not come down to "+limit+" by itself", "stand it in cool water, stir, note that, and read it three times again"), nil
 	case len(list) < 3:
 		says := "fewer than three readings"
 		if why != "" {
-			says += " since the cooling changed (" + short(why) + ")"
+			says += " since something changed (" + short(why) + ")"
 		}
 		return unsure(says, "read it "+[]string{"three times", "twice more", "once more"}[len(list)]+", a few minutes apart, in the middle after a stir"), nil
 	case last.MilliC > list[len(list)-2].MilliC+200:
@@ -139,13 +145,13 @@ func (ask *CoolAsk) forecast(list []CoolReading) Cooled {
 		x := Finding{Rule: "cool-plateau", Level: Note, Says: plateau.Name + " sets between " + span + " and gives off heat meanwhile: only readings below that were used", Figure: strconv.Itoa(below) + " readings below", Limit: "3", Source: coolSource + "; setting range by grade", Do: "nothing"}
 		if out.AtLeast {
 			x.Level, x.Do = Care, "read again once it is below "+Celsius(plateau.LowMilliC)
-			x.Says = plateau.Name + " sets between " + span + " and gives off heat meanwhile: the pot then hardly cools for a while, so it takes longer than this"
+			x.Says = plateau.Name + " sets between " + span + " and gives off heat meanwhile: the pot then hardly cools for a while, so it will take longer than this"
 		}
 		out.Findings = append(out.Findings, x)
 	}
 	if gone := all - len(list); gone > 0 && plateau == nil {
-		out.Findings = append(out.Findings, Finding{Rule: "cool-changed", Level: Note, Says: "the first " + strconv.Itoa(gone) + " readings lie on another curve and were left out: something changed in the cooling", Figure: strconv.Itoa(len(list)) + " used",
-			Source: coolSource, Do: "write “stirred”, “bath”, “other bowl” or “lid” when the cooling changes"})
+		out.Findings = append(out.Findings, Finding{Rule: "cool-changed", Level: Note, Says: "the first " + strconv.Itoa(gone) + " readings do not fit the later ones and were left out: something changed how fast it cools", Figure: strconv.Itoa(len(list)) + " used",
+			Source: coolSource, Do: "note it when you stir, set it into a bath, change the bowl or put the lid on"})
 	}
 	return out
 }

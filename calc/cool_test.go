@@ -131,7 +131,7 @@ func TestNoForecastWhereNothingHonestCanBeSaid(t *testing.T) {
 	}{
 		{"none", nil, &room, limit, false, "read the pot three times"},
 		{"two", falling[:2], &room, limit, false, "once more"},
-		{"two since it was stirred", changed, &room, limit, false, "since the cooling changed (stirred)"},
+		{"two since it was stirred", changed, &room, limit, false, "since something changed (stirred)"},
 		{"warming", append(falling[:3:3], calc.CoolReading{Minutes: decimal.New(20, 0), MilliC: 70_000}), &room, limit, false, "warming"},
 		{"not falling", []calc.CoolReading{{MilliC: 60_000}, {Minutes: decimal.New(5, 0), MilliC: 60_000}, {Minutes: decimal.New(9, 0), MilliC: 60_000}}, &room, limit, false, "do not fall"},
 		{"room above the limit", falling, &room, calc.Degrees{MilliC: 15_000, Unit: "C", Text: "15 °C"}, false, "will not come down"},

@@ -125,7 +125,7 @@ func (ask *CostAsk) atStall(out *Costed, n int) {
 		out.Findings = append(out.Findings, f)
 		return
 	}
-	out.Says += " At " + money(*ask.Price) + " a jar leaves " + money(gain) + ", a margin of " + out.Margin.StringFixed(1) + " %."
+	out.Says += " At " + money(*ask.Price) + " a jar leaves " + money(gain) + ": " + out.Margin.StringFixed(1) + " % of the price (the margin)."
 	if ask.Fee == nil {
 		return
 	}

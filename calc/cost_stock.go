@@ -25,7 +25,7 @@ type CostedStock struct {
 }
 
 // mostMoves keeps exact fractions from growing beyond what a request deserves.
-const mostMoves = 2000
+const mostMoves = 500
 
 // layer is what is left of one purchase.
 type layer struct {
@@ -39,7 +39,7 @@ type layer struct {
 func CostStock(moves []CostMove, method string) (CostedStock, *FieldError) {
 	var out CostedStock
 	if len(moves) > mostMoves {
-		return out, &FieldError{Field: "moves", Says: "that is too much at once", Want: "write at most " + strconv.Itoa(mostMoves) + " purchases and uses of one item"}
+		return out, &FieldError{Field: "moves", Says: "that is too much at once", Want: "write at most " + strconv.Itoa(mostMoves) + " purchases and uses of one item; begin with what was there as one purchase"}
 	}
 	var layers []layer
 	used := new(big.Rat)

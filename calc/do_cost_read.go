@@ -23,7 +23,11 @@ func (a *askCost) read() (CostAsk, []costItem, *FieldError) {
 	if a.Method != "" && a.Method != "average" && a.Method != "fifo" {
 		return out, nil, &FieldError{Field: "method", Says: "“" + short(a.Method) + "” is not a method known here", Want: "average or fifo"}
 	}
+	all := 0
 	for i := range a.Items {
+		if all += len(a.Items[i].Moves); all > 4*mostMoves {
+			return out, nil, &FieldError{Field: "items", Says: "that is too much at once", Want: "write at most " + strconv.Itoa(4*mostMoves) + " purchases and uses in all"}
+		}
 		part, item, err := a.item(&a.Items[i], int(out.Places))
 		if err != nil {
 			return out, nil, err.under("items[" + strconv.Itoa(i) + "]")

@@ -159,14 +159,13 @@ func (a *askRescue) read() (RescueAsk, *FieldError) {
 
 // readLineGrams reads masses by line; 0 is a mass here, since a stock may be empty.
 func readLineGrams(list []askLineGrams, f *Formula) (map[string]Mass, *FieldError) {
-	out := map[string]Mass{}
+	out, lines := map[string]Mass{}, map[string]bool{}
+	for _, l := range f.Lines {
+		lines[l.ID] = true
+	}
 	for i, g := range list {
 		at := "[" + strconv.Itoa(i) + "]"
-		known := false
-		for _, l := range f.Lines {
-			known = known || l.ID == g.Line
-		}
-		if _, twice := out[g.Line]; !known || twice {
+		if _, twice := out[g.Line]; !lines[g.Line] || twice {
 			return nil, &FieldError{Field: at + ".line", Says: "“" + short(g.Line) + "” is not one line of the formula, named once", Want: "write the id of a line, and add up what went into it"}
 		}
 		if n, err := readNumber(string(g.Grams)); err == nil && n.decimal().IsZero() {

@@ -105,10 +105,10 @@ func FillCheck(ask FillAsk) (FillChecked, *FieldError) {
 	default:
 		return FillChecked{}, &FieldError{Field: "system", Says: "“" + short(ask.System) + "” is not a system known here", Want: "average, minimum or US"}
 	}
-	word := "The fill holds"
+	word := "The jars hold what the label says"
 	switch {
 	case !out.Pass:
-		word = "The fill does not hold"
+		word = "The jars do not hold what the label says"
 	case !out.Judged:
 		word = "Not judged yet"
 	}

@@ -39,11 +39,11 @@ func (ask *FillAsk) average(c *FillChecked, sum int64, s float64) {
 	}
 	if c.BelowT1 > c.Allowed {
 		limit := strconv.Itoa(c.Allowed) + " of " + strconv.Itoa(n) + " below " + plainGrams(c.T1) + " g"
-		c.fail(Finding{Says: "too many jars are short by more than " + plainGrams(c.TNE) + " g, the tolerable error: " + short, Figure: strconv.Itoa(c.BelowT1) + " jars", Limit: limit,
+		c.fail(Finding{Says: "too many jars are short by more than " + plainGrams(c.TNE) + " g, which only a few may be: " + short, Figure: strconv.Itoa(c.BelowT1) + " jars", Limit: limit,
 			Source: source + "; 2.5 % is guidance, trading standards notes; counts of a sample: Annex II 2.2 (from memory)", Do: "fill these up and weigh them again"})
 	}
 	if c.BelowT2 > 0 {
-		c.fail(Finding{Says: "short by more than twice the tolerable error, which no jar may be: " + far, Figure: strconv.Itoa(c.BelowT2) + " jars", Limit: "none below " + plainGrams(c.T2) + " g", Source: source, Do: "fill these up, or keep them back"})
+		c.fail(Finding{Says: "short by more than " + plainGrams(2*c.TNE) + " g (twice what a few may be), which no jar may be: " + far, Figure: strconv.Itoa(c.BelowT2) + " jars", Limit: "none below " + plainGrams(c.T2) + " g", Source: source, Do: "fill these up, or keep them back"})
 	}
 }
 

@@ -27,6 +27,13 @@ func TestHostileRequestsEnd(t *testing.T) {
 		}
 		return strings.TrimSuffix(b.String(), ",") + `]}`
 	}
+	times := func(n int, row string) string {
+		rows := make([]string, n)
+		for i := range rows {
+			rows[i] = fmt.Sprintf(row, i)
+		}
+		return strings.Join(rows, ",")
+	}
 	many := strings.TrimSuffix(strings.Repeat(`{"id":"a","percent":"0.0001"},`, 10_000), ",")
 	for _, c := range []struct {
 		name, computation, request string
@@ -41,6 +48,9 @@ func TestHostileRequestsEnd(t *testing.T) {
 		{"deep brackets", "total", strings.Repeat("[", 100_000), true},
 		{"deep unknown", "trace", `{"lots":` + strings.Repeat(`[{"key":`, 50_000), true},
 		{"too long", "total", strings.Repeat(" ", 2<<20), true},
+		{"a pot read without end", "cool", `{"limit":"40","readings":[` + times(5000, `{"minutes":"%d","temperature":"70"}`) + `]}`, true},
+		{"a rescue of many lines, all over", "rescue", `{"batch":"1000","formula":{"phases":[{"letter":"A","treatment":{"do":"heat"}}],"lines":[` + times(2000, `{"id":"%d","phase":"A","ingredient":"sci-powder","percent":"0.05"}`) + `]},"went":[` + times(2000, `{"line":"%d","grams":"9"}`) + `]}`, false},
+		{"a lot bought without end", "cost", `{"jarsMade":"1","items":[{"name":"a","moves":[` + times(5000, `{"in":"1%d","paid":"7"}`) + `]}]}`, true},
 		{"ring of batches", "trace", `{"batches":[{"key":"a","parent":"b","lots":["l"]},{"key":"b","parent":"a"}],"lots":[{"key":"l","fromBatch":"a"}],"lot":"l"}`, false},
 	} {
 		out, err := calc.Do(c.computation, []byte(c.request))

@@ -186,6 +186,6 @@ func (a acidIn) at(pH int) RulerShare {
 	active := a.percent.Mul(share).Shift(-2)
 	out := RulerShare{Line: a.line, Acid: a.acid.name, Text: share.StringFixed(1) + " %", Active: active.StringFixed(3) + " %"}
 	out.Part = share.Shift(-2).InexactFloat64()
-	out.Says = "at pH " + showPH(pH) + " " + out.Text + " of the " + a.acid.name + " works: " + out.Active + " of the product"
+	out.Says = "at pH " + showPH(pH) + ", " + out.Text + " of the " + a.acid.name + " works, which is " + out.Active + " of the product"
 	return out
 }

@@ -64,6 +64,7 @@ type rescue struct {
 	e       *evidence
 	planned []Mass
 	over    []int // lines, the first is the one that is furthest over
+	cooled  *bool // worked out once
 }
 
 // Rescue works out the ways out when too much went in: take it back, accept it with its true percentages checked again, scale all up so that
@@ -127,7 +128,7 @@ func (r *rescue) answer() Rescued {
 		out.Over = append(out.Over, l)
 		out.Findings = append(out.Findings, Finding{Rule: "rescue", Level: Care, Subject: l.ID, Phase: r.line(i).Phase,
 			Says: r.grams(-l.Add) + " too much of " + l.Name + " is in the pot", Figure: r.grams(l.InPot), Limit: r.grams(r.planned[i]) + " planned", Source: rescueSource,
-			Do: "stop here, add nothing more and do not stir until a way out is chosen"})
+			Do: "stop here: add nothing more, and do not stir, until you have chosen a way out"})
 	}
 	back, accept, up := r.takeBack(), r.accept(), r.scaleUp()
 	away := RescueWay{Way: "discard", Open: true, Says: "Discard it and begin again: " + r.grams(r.inPot()) + " are lost.", Batch: r.inPot()}
@@ -174,6 +175,7 @@ func (r *rescue) row(i int) RescueLine {
 // takeBack (G19): the first thing that anyone does with powder that still lies on top.
 func (r *rescue) takeBack() RescueWay {
 	w := RescueWay{Way: "take back", Open: !r.ask.Stirred, Batch: r.inPot()}
+	tooMuch := map[string]bool{}
 	for n, i := range r.over {
 		l := r.row(i)
 		l.Add = r.planned[i] - l.InPot
@@ -183,10 +185,11 @@ func (r *rescue) takeBack() RescueWay {
 			w.Says += " and "
 		}
 		w.Says += r.grams(-l.Add) + " of " + l.Name
-		for _, f := range append(ruleWearPowder(r.e), ruleWearEyes(r.e)...) {
-			if f.Subject == l.ID {
-				w.Findings = append(w.Findings, f)
-			}
+		tooMuch[l.ID] = true
+	}
+	for _, f := range append(ruleWearPowder(r.e), ruleWearEyes(r.e)...) {
+		if tooMuch[f.Subject] {
+			w.Findings = append(w.Findings, f)
 		}
 	}
 	w.Says = "Take it back out: spoon " + w.Says + " off the top into a clean cup, and weigh the cup. Only what still lies by itself can come out; what has run in or dissolved stays in."
@@ -230,10 +233,10 @@ func (r *rescue) accept() RescueWay {
 		}
 	}
 	i, l := r.leader()
-	w.Says = "Accept it: finish in grams as planned. It makes " + r.grams(w.Batch) + " with " + hundredths(shares[i]) + " % of " + r.called(i) + " where the formula says " + l.Percent.String() +
+	w.Says = "Accept it: weigh in the rest in grams as planned. It makes " + r.grams(w.Batch) + " with " + hundredths(shares[i]) + " % of " + r.called(i) + " where the formula says " + l.Percent.String() +
 		" %. Label, limits and cautions then follow what went in."
 	if len(w.Findings) > 0 {
-		w.Why = "the true percentages bring what the formula did not have: " + w.Findings[0].Says
+		w.Why = "with these true percentages a new warning appears: " + w.Findings[0].Says
 	}
 	return w
 }

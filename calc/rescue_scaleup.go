@@ -156,8 +156,7 @@ func (r *rescue) warm(w *RescueWay) {
 
 // heatIsOver tells whether the pot has left the heat that this line's phase asks for.
 func (r *rescue) heatIsOver(i int) bool {
-	f := &r.ask.Formula
-	own := f.treatment(r.line(i).Phase)
+	own := r.ask.Formula.treatment(r.line(i).Phase)
 	if !isHot(own) {
 		return false
 	}
@@ -168,26 +167,32 @@ func (r *rescue) heatIsOver(i int) bool {
 		}
 		return own.Degrees == nil || d.MilliC < own.Degrees.MilliC-10_000
 	}
+	if r.cooled == nil {
+		cooled := r.hasCooled()
+		r.cooled = &cooled
+	}
+	return *r.cooled
+}
+
+// hasCooled tells by the last step, or by what is in the pot, whether cooling has begun.
+func (r *rescue) hasCooled() bool {
+	f := &r.ask.Formula
 	switch r.ask.Last.Did {
 	case "cooled", "whipped", "folded", "filled":
 		return true
 	}
-	cool := false // what stands in a phase that is begun after cooling shows that the pot has cooled
+	late := map[string]bool{} // phases that are begun after cooling: what stands in them shows that the pot has cooled
+	cool := false
 	for _, p := range f.Phases {
 		cool = cool || p.Treatment.Do == "cool" || p.Treatment.Do == "whip" || p.Treatment.Do == "fold"
-		if !cool {
-			continue
-		}
-		if r.ask.Last.Phase == p.Letter {
+		late[p.Letter] = cool
+	}
+	for _, l := range f.Lines {
+		if late[l.Phase] && r.ask.Went[l.ID] > 0 {
 			return true
 		}
-		for _, l := range f.Lines {
-			if l.Phase == p.Letter && r.ask.Went[l.ID] > 0 {
-				return true
-			}
-		}
 	}
-	return false
+	return late[r.ask.Last.Phase]
 }
 
 func isHot(t Treatment) bool {

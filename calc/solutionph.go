@@ -43,7 +43,7 @@ func PHOfSolution(parts []Dissolved, ideal bool) (SolutionPH, *FieldError) {
 	out.Says = "About pH " + out.PH.StringFixed(1) + ", an estimate. Measure it before you rely on it."
 	out.Findings = []Finding{{Rule: "solution-ph", Level: Note, Says: "an estimate for clean water at 25 °C, and only for what is named here: surfactants, extracts and the air's carbon dioxide move it", Figure: "pH " + out.PH.StringFixed(2), Source: solutionSource, Do: "measure with a meter or strip"}}
 	if !ideal && strength > 0.5 {
-		out.Findings = append(out.Findings, Finding{Rule: "solution-strong", Level: Care, Says: "so much salt is in it that the sum is no longer sure to 0.2", Figure: out.Strength.String() + " mol/L of charges", Limit: "0.5 mol/L", Source: "range of Davies' equation, widely published (from memory)", Do: "measure; or work out a thinner solution"})
+		out.Findings = append(out.Findings, Finding{Rule: "solution-strong", Level: Care, Says: "so much is dissolved in it that this estimate may be wrong by more than 0.2", Figure: out.Strength.String() + " mol/L of charges", Limit: "0.5 mol/L", Source: "range of Davies' equation, widely published (from memory)", Do: "measure; or work out a thinner solution"})
 	}
 	return out, nil
 }

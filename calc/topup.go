@@ -47,11 +47,12 @@ func TopUp(ask TopUpAsk) (ToppedUp, *FieldError) {
 		out.Says = "Nothing to put back: the difference of " + grams(out.Lost) + " is no more than the scale can tell."
 	default:
 		out.Says = grams(-out.Lost) + " more is in the vessel than before: water got in. Put nothing back."
-		f := Finding{Rule: "water-got-in", Level: Care, Says: "water got in: the vessel is heavier by " + grams(-out.Lost) + " after heating", Figure: grams(ask.After), Limit: grams(ask.Before), Source: topUpSource,
-			Do: "dry its outside and weigh again; if it stays, leave the cover off in the heat until it weighs " + grams(ask.Before) + ", or write the water down and let the percentages follow"}
+		dry, next := "dry its outside", ""
 		if ask.Covered {
-			f.Do = "dry its outside and its cover and weigh again; " + f.Do[len("dry its outside and weigh again; "):] + "; next time fold the cover over the rim"
+			dry, next = "dry its outside and its cover", "; next time fold the cover over the rim"
 		}
+		f := Finding{Rule: "water-got-in", Level: Care, Says: "water got in: the vessel is heavier by " + grams(-out.Lost) + " after heating", Figure: grams(ask.After), Limit: grams(ask.Before), Source: topUpSource,
+			Do: dry + " and weigh again; if it is still heavier, leave the cover off in the heat until it weighs " + grams(ask.Before) + ", or write the water down and let the percentages follow" + next}
 		out.Findings = append(out.Findings, f)
 	}
 	return out, nil
