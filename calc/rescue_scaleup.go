@@ -128,6 +128,10 @@ func (r *rescue) warm(w *RescueWay) {
 		}
 	}
 	if len(melt) == 0 {
+		if hot := r.askedHot(w.Lines); len(hot) > 0 {
+			w.Findings = append(w.Findings, Finding{Rule: "rescue-warm", Level: Unchecked, Says: "not checked: which step was done last is missing; if the pot has cooled, " + list(hot) + " would have to be melted or dissolved again",
+				Source: "this book's own rule E16", Do: "say which step was done last, or measure how warm the pot is"})
+		}
 		return
 	}
 	to := "until it is melted or dissolved"
@@ -152,6 +156,19 @@ func (r *rescue) warm(w *RescueWay) {
 	if w.Open {
 		w.Why = f.Says
 	}
+}
+
+// askedHot names what has to be added and only goes in hot, where nothing tells which step was done last.
+func (r *rescue) askedHot(lines []RescueLine) (names []string) {
+	if last := r.ask.Last; last.Did != "" || last.Phase != "" || last.Degrees != nil {
+		return nil
+	}
+	for i, l := range lines {
+		if l.Add > 0 && !l.NotIn && isHot(r.ask.Formula.treatment(r.line(i).Phase)) && r.needsHeat(i) {
+			names = append(names, l.Name)
+		}
+	}
+	return names
 }
 
 // heatIsOver tells whether the pot has left the heat that this line's phase asks for.

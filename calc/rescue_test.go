@@ -134,6 +134,27 @@ func TestTheFirstWayOutFollowsTheLastStepDone(t *testing.T) {
 	}
 }
 
+func TestAnUnknownLastStepIsSaid(t *testing.T) {
+	for _, c := range []struct {
+		last calc.LastStep
+		said bool
+	}{{calc.LastStep{}, true}, {calc.LastStep{Phase: "B", Did: "melted"}, false}} {
+		ask := whipped(t, "water=120;betaine-30=90;sci-powder=60;stearic-50=33")
+		ask.Last = c.last
+		r, err := calc.Rescue(ask)
+		if err != nil {
+			t.Fatal(err)
+		}
+		said := false
+		for _, f := range wayNamed(t, r, "scale up").Findings {
+			said = said || f.Rule == "rescue-warm" && f.Level == calc.Unchecked && strings.Contains(f.Says, "stearic acid")
+		}
+		if said != c.said {
+			t.Errorf("%+v: %+v", c.last, wayNamed(t, r, "scale up"))
+		}
+	}
+}
+
 func TestAcceptedIsCheckedAsAFormulaOfItsOwn(t *testing.T) {
 	ask := whipped(t, "water=114;betaine-30=90;sci-powder=60;stearic-50=33;phenoxyethanol-ehg=6")
 	r, err := calc.Rescue(ask)
