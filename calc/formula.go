@@ -78,6 +78,8 @@ type Known struct {
 	Bases       map[string]*Formula
 	Substances  map[string]*Substance
 	Bench       Bench
+	// Region is whose law is applied: EU, UK or US; "" is the EU.
+	Region string
 }
 
 // Bench is what a maker thinks and weighs in. The zero value is grams, Celsius and a scale of unknown capacity.

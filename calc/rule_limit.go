@@ -9,100 +9,67 @@ const comparePlaces = 3
 // finePlaces is for limits below 0.01 %, which are stated in ppm: 0.0015 % must not be held against 0.002.
 const finePlaces = 4
 
-// ruleLimit: EU Annex V maxima, summed over every source in the formula and its bases, salts and esters counted as acid.
+// ruleLimit: maxima and bans of the table of limits, summed over every source in the formula and its bases, salts counted as acid and esters
+// of vitamin A as retinol.
 func ruleLimit(e *evidence) []Finding {
 	var out []Finding
-	var seen []*lawLimit
-	for i := range e.apart.Substances {
-		p := &e.apart.Substances[i]
-		for _, law := range lawFor[p.Key] {
-			if p.Percent.IsZero() || holds(seen, law) {
-				continue
-			}
-			seen = append(seen, law)
-			if f, fires := e.against(law); fires {
-				out = append(out, f)
-			}
+	for _, a := range e.againstLaws(e.k.region()) {
+		if a.fails {
+			out = append(out, e.sayLimit(&a))
 		}
 	}
 	return out
 }
 
-func holds(seen []*lawLimit, law *lawLimit) bool {
-	for _, s := range seen {
-		if s == law {
-			return true
+func (e *evidence) sayLimit(a *againstLaw) Finding {
+	l := a.row
+	f := Finding{Rule: "limit", Level: Level(l.Level), Figure: a.sum.StringFixed(a.places) + " %", Limit: showMost(l),
+		Source: citeLaw(l) + "; compared after rounding to " + decimal.New(1, -a.places).String() + " %", Do: "use less of " + e.nameLines(a.lines)}
+	if len(a.lines) > 0 {
+		f.Subject = a.lines[0]
+		f.Phase = e.phaseOf(f.Subject)
+	}
+	kind := l.Scope.Says()
+	if kind != "" {
+		kind = " in a product " + kind
+		if l.Wash != "" {
+			kind = " in a product that is " + l.Scope.Says()
 		}
 	}
-	return false
+	switch {
+	case a.open:
+		missing := "where it is used"
+		if a.washOpen {
+			missing = "whether it is rinsed off or left on"
+			if a.siteOpen {
+				missing += ", or where it is used,"
+			}
+		}
+		f.Level, f.Do = Unchecked, "say which it is"
+		f.Says = "not checked: " + missing + " is missing; " + l.Name + " would be too much" + kind
+		if l.Most < 0 {
+			f.Says = "not checked: " + missing + " is missing; " + l.Name + " is not allowed" + kind
+		}
+	case l.Most < 0:
+		f.Says = l.Name + " is not allowed" + kind
+	case f.Level == Stop:
+		f.Says = "more " + l.Name + " than is allowed" + kind
+	default:
+		f.Says = "more " + l.Name + " than a panel or a preservative's own entry holds right" + kind
+	}
+	return f
 }
 
-// against holds the formula against one limit.
-func (e *evidence) against(law *lawLimit) (Finding, bool) {
-	sum := decimal.Decimal{}
-	var lines []string
-	for _, inci := range law.members {
-		p := e.part(inci)
-		if p == nil {
+// rulePrint: what law or a guideline asks to be printed of a substance.
+func rulePrint(e *evidence) []Finding {
+	var out []Finding
+	for _, a := range e.againstLaws(e.k.region()) {
+		l := a.row
+		if a.open || l.Warning == "" || !a.sum.GreaterThan(decimal.New(int64(l.PrintFrom), -4)) || len(a.lines) == 0 {
 			continue
 		}
-		if law.asAcid {
-			sum = sum.Add(AsAcid(inci, p.Percent))
-		} else {
-			sum = sum.Add(p.Percent)
-		}
-		for _, id := range p.Lines {
-			if !contains(lines, id) {
-				lines = append(lines, id)
-			}
-		}
+		out = append(out, Finding{Rule: "print", Level: Note, Subject: a.lines[0], Phase: e.phaseOf(a.lines[0]), Says: "print on the label: " + l.Warning, Figure: a.sum.StringFixed(a.places) + " % " + l.Name,
+			Source: citeLaw(l), Do: "set it among the cautions, in the language of the place"})
 	}
-	allowed, places := law.allowed(e.f.Wash), int32(comparePlaces)
-	if max(law.rinseOff, law.leaveOn) < OnePercent/100 {
-		places = finePlaces
-	}
-	figure := sum.Round(places)
-	f := Finding{Rule: "limit", Level: Stop, Subject: lines[0], Phase: e.phaseOf(lines[0]), Figure: figure.StringFixed(places) + " %",
-		Limit: allowed.String() + " %", Source: law.cite() + "; compared after rounding to " + decimal.New(1, -places).String() + " %", Do: "use less of " + e.nameLines(lines)}
-	if allowed == notAllowed {
-		f.Limit = "not allowed"
-		f.Says = law.name + " is not allowed in a product that is left on"
-		if e.f.Wash == "" {
-			f.Level, f.Says = Unchecked, "not checked: whether it is rinsed off or left on is missing; "+law.name+" is not allowed in a product that is left on"
-		}
-		return f, true
-	}
-	if !figure.GreaterThan(decimal.New(int64(allowed), -4)) {
-		return f, false
-	}
-	f.Says = "more " + law.name + " than is allowed"
-	if e.f.Wash == "leave-on" || e.f.Wash == "rinse-off" {
-		f.Says += " in a " + e.f.Wash + " product"
-	} else if higher := max(law.rinseOff, law.leaveOn); !figure.GreaterThan(decimal.New(int64(higher), -4)) {
-		f.Level, f.Says = Unchecked, "not checked: whether it is rinsed off or left on is missing; "+law.name+" would be too much in one that is left on"
-		f.Do = "say which it is"
-	}
-	return f, true
-}
-
-// legalMaximum is the most of an ingredient as supplied that one line may be without passing a limit by itself; ok is false without one.
-// It is exact, without the tolerance of the comparison: rounding on a scale must not use that up.
-func legalMaximum(ing *Ingredient, wash string) (most Percent, ok bool) {
-	for _, c := range ing.Composition {
-		for _, law := range lawFor[c.INCI] {
-			allowed := law.allowed(wash)
-			if allowed < 0 || c.Percent <= 0 {
-				continue
-			}
-			unit := decimal.New(int64(c.Percent), -6)
-			if law.asAcid {
-				unit = AsAcid(c.INCI, unit)
-			}
-			m := Percent(decimal.New(int64(allowed), 0).Div(unit).IntPart())
-			if !ok || m < most {
-				most, ok = m, true
-			}
-		}
-	}
-	return most, ok
+	return out
 }

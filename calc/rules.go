@@ -19,6 +19,15 @@ var rules = []rule{
 	{"charge", ruleCharge},
 	{"preservative", rulePreservative},
 	{"limit", ruleLimit},
+	{"print", rulePrint},
+	{"together", ruleTogether},
+	{"colour-field", ruleColourField},
+	{"plastic", rulePlastic},
+	{"protein", ruleProtein},
+	{"sunlight", ruleSunlight},
+	{"sharp", ruleSharp},
+	{"words", ruleWords},
+	{"food", ruleFood},
 	{"range", ruleRange},
 	{"smallest", ruleSmallest},
 	{"keeping-ph", ruleKeepingPH},
@@ -44,6 +53,8 @@ var rules = []rule{
 	{"wear-hot", ruleWearHot},
 	{"own-keeper", ruleOwnKeeper},
 	{"counts-as", ruleCountsAs},
+	{"vanillin", ruleVanillin},
+	{"allergens", ruleAllergens},
 	{"tables", ruleTables},
 }
 
@@ -55,7 +66,8 @@ type evidence struct {
 	apart Apart
 	err   *FieldError // why the formula could not be taken apart, nil when it could
 	place map[string]int
-	at    map[string]int // INCI → index in apart.Substances
+	at    map[string]int   // INCI → index in apart.Substances
+	held  map[string]*Part // what scents and extracts hold beside their composition, by INCI
 	// weighed is what the plan makes of the lines on the scale, where a plan stands.
 	weighed weighed
 }
@@ -80,6 +92,7 @@ func gatherEvidence(f *Formula, k Known, pH int) *evidence {
 	for i, s := range e.apart.Substances {
 		e.at[s.Key] = i
 	}
+	e.holding()
 	return e
 }
 

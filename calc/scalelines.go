@@ -19,7 +19,7 @@ func ScaleLines(f Formula, k Known) []ScaleLine {
 			most := ing.Maximum.Percent
 			out[i].Max = &most
 		}
-		if most, ok := legalMaximum(ing, f.Wash); ok && (out[i].Max == nil || most < *out[i].Max) {
+		if most, ok := legalMaximum(ing, &f, k.region()); ok && (out[i].Max == nil || most < *out[i].Max) {
 			out[i].Max = &most
 		}
 	}

@@ -82,7 +82,7 @@ func weighLines(f *Formula, k Known) []WeighLine {
 		if ing.Maximum != nil {
 			w.Max, w.Source = &ing.Maximum.Percent, ing.Maximum.Cite.String()
 		}
-		if most, ok := legalMaximum(ing, f.Wash); ok && (w.Max == nil || most < *w.Max) {
+		if most, ok := legalMaximum(ing, f, k.region()); ok && (w.Max == nil || most < *w.Max) {
 			w.Max, w.Source = &most, "the law's maximum, see limit"
 		}
 	}
