@@ -148,10 +148,12 @@ func (b *IngredientDefined) count(i *calc.Ingredient, given, into map[string]*ca
 // matter is all ingredients and substances that this book knows, the maker's own word above the given list. The maps
 // are not to be changed.
 func (s *State) matter() calc.Known {
+	w := s.workshop()
+	region := w.labelRegion()
 	if s.ingredients.len() == 0 {
-		return calc.Known{Ingredients: s.given.Ingredients, Substances: s.given.Substances, Bench: s.bench()}
+		return calc.Known{Ingredients: s.given.Ingredients, Substances: s.given.Substances, Bench: s.bench(), Region: region}
 	}
-	k := calc.Known{Ingredients: maps.Clone(s.given.Ingredients), Substances: maps.Clone(s.given.Substances), Bench: s.bench()}
+	k := calc.Known{Ingredients: maps.Clone(s.given.Ingredients), Substances: maps.Clone(s.given.Substances), Bench: s.bench(), Region: region}
 	s.ingredients.each(func(key string, d *defined) bool {
 		i := d.body.over(s.given.Ingredients[key])
 		k.Ingredients[key] = i
