@@ -16,6 +16,8 @@ func ruleColourField(e *evidence) []Finding {
 			f := Finding{Rule: "colour-field", Level: Stop, Subject: first(p), Phase: e.phaseOf(first(p)), Figure: c.INCI}
 			listed := colourOf(c.INCI)
 			switch {
+			case listed == nil && ing.Own: // rule counts-as says it of the maker's own
+				continue
 			case listed == nil && !isColour(c.INCI):
 				f.Says, f.Source = c.INCI+" colours and has no colour index number and no US listing in this book: not for sale as a colour", "EU 1223/2009 Art. 14 and Annex IV, 21 CFR 70 to 74 (from memory); "+lawDate
 				f.Do = "take a listed colour, or find its listing"

@@ -24,7 +24,7 @@ func ruleOwnKeeper(e *evidence) []Finding {
 	return out
 }
 
-// ruleCountsAs: what an ingredient counts as beside what it is called (K2, M16, C1, C9, C11).
+// ruleCountsAs: what an ingredient counts as beside what it is called (K2, M16, C1). Plastic and what comes from nuts have rules of their own.
 func ruleCountsAs(e *evidence) []Finding {
 	var out []Finding
 	strict := e.f.Site == "eye area" || e.f.Age == "under 3"
@@ -49,12 +49,6 @@ func ruleCountsAs(e *evidence) []Finding {
 		}
 		if ing.Counts("food for microbes") && !does(ing, "water") { // rule water-named says it of waters
 			say(Note, ing.Name+" feeds microbes", "", "common practice", "preserve it well, and have a challenge test made")
-		}
-		if ing.Counts("nut") {
-			say(Note, ing.Name+" comes from nuts: buyers ask", "", "common practice; peanut oil: protein at most 0.5 ppm, Reg. (EU) 2017/2228 (read)", "say so on card and label")
-		}
-		if ing.Counts("plastic") {
-			say(Stop, "loose plastic as grit or sparkle is banned or being banned", "EU 0.01 %", "Reg. (EU) 2023/2055 (read at second hand); US Microbead-Free Waters Act (from memory)", "take a grit that is no plastic")
 		}
 		if does(ing, "colour") && ing.Own {
 			say(Unchecked, "not checked: whether "+ing.Name+" may colour this product; its CI number and where it may be used are missing", "", "EU 1223/2009 Annex IV (read at second hand)", "look it up before selling; a colourant without a listing is not for sale")

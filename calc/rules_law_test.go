@@ -51,6 +51,7 @@ var lawCases = map[string][]ruleCase{
 		{name: "beads in the US", lines: "water qs, plastic-beads 2", wash: "rinse-off", region: "US", level: Stop, line: "2", says: "2017"},
 		{name: "glitter that stays", lines: "beeswax qs, plastic-glitter 1", wash: "leave-on", level: Stop, line: "2", says: "2029"},
 		{name: "glitter that stays, in the US", lines: "beeswax qs, plastic-glitter 1", wash: "leave-on", region: "US"},
+		{name: "the maker's own", lines: "water qs, glitter 1", level: Care, line: "2"},
 		{name: "slip", lines: "beeswax qs, nylon-12 1", wash: "leave-on", level: Care, line: "2"},
 		{name: "seeds", lines: "water qs, apricot-grit 2", wash: "rinse-off"},
 	},
@@ -59,6 +60,7 @@ var lawCases = map[string][]ruleCase{
 		{name: "peanut in the US", lines: "peanut-oil qs", region: "US", level: Note, line: "1", says: "customers ask"},
 		{name: "wheat protein", lines: "water qs, wheat-protein 2", level: Stop, line: "2", says: "small"},
 		{name: "nut", lines: "almond-oil qs", level: Note, line: "1", says: "from nut"},
+		{name: "the maker's own", lines: "water qs, nut-meal 5", level: Note, line: "2", says: "from nut"},
 		{name: "none", lines: "sunflower-oil qs"},
 	},
 	"sunlight": {

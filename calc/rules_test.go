@@ -209,8 +209,6 @@ var ruleCases = map[string][]ruleCase{
 		{name: "less at the eye", lines: "water qs, oat-dust 0.5", site: "eye area", level: Care, line: "2"},
 		{name: "little plant powder", lines: "water qs, oat-dust 0.99"},
 		{name: "food", lines: "water qs, honey-water 5", level: Note, line: "2", says: "feeds microbes"},
-		{name: "nuts", lines: "water qs, nut-meal 5", level: Note, line: "2", says: "comes from nuts"},
-		{name: "plastic", lines: "water qs, glitter 1", level: Stop, line: "2", says: "banned"},
 		{name: "own colour", lines: "water qs, own-red 1", level: Unchecked, line: "2", says: "CI number"},
 		{name: "none of it", lines: "water qs, glycerin 5"},
 	},
