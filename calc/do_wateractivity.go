@@ -92,7 +92,7 @@ func doWaterActivity(request []byte) (any, *FieldError) {
 	markers := lowRisk(e, a, fill)
 	out := awAnswer(a)
 	for _, m := range markers {
-		out.Markers = append(out.Markers, awMarkerRow{m.Says, m.Met, m.Figure})
+		out.Markers = append(out.Markers, awMarkerRow(m))
 	}
 	out.Findings = awFindings(e, a, markers, uncounted)
 	return out, nil

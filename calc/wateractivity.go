@@ -29,8 +29,6 @@ var norrishSolutes = []norrishSolute{
 const (
 	waterMolar, saltMolar = 18.015, 58.443
 	saltTakes             = 35.96 // g per 100 g water at 25 °C
-	// awDoubt is the typical error of the model (Sereno et al. 2001), and awLow where ISO 29621 speaks of low risk.
-	awDoubt, awLow = 0.02, 0.75
 )
 
 // saltOsmotic are osmotic coefficients of sodium chloride by mol per kg of water at 25 °C; 6 mol/kg as read, the others from memory.
