@@ -35,19 +35,28 @@ func (s *State) heldByLots() map[string]string {
 
 // reached is a batch that a lot went into; Mass is mg of that lot itself, 0 when it came by way of a made base.
 type reached struct {
-	batch string
-	mass  int64
+	batch  string
+	mass   int64
+	filled bool // into containers of that lot, as far as the book can tell
 }
 
 // reach is every batch that a lot went into, the direct ones first, then through made bases at any depth.
 func (s *State) reach(lotKey string) []reached {
 	var out []reached
 	seen := map[string]bool{}
-	if l := s.lots.get(lotKey); l != nil && l.body.What == "container" {
-		return s.filledFrom(l)
-	}
 	todo := []string{lotKey}
-	for depth := 0; len(todo) > 0; depth++ {
+	depth := 0
+	if l := s.lots.get(lotKey); l != nil && l.body.What == "container" {
+		// What was filled into them may have been scooped out again into another batch.
+		var filled []string
+		for _, r := range s.filledFrom(l) {
+			seen[r.batch] = true
+			out = append(out, r)
+			filled = append(filled, r.batch)
+		}
+		todo, depth = s.lotsMadeIn(filled), 1
+	}
+	for ; len(todo) > 0; depth++ {
 		var made []string
 		for _, k := range todo {
 			l := s.lots.get(k)
@@ -92,7 +101,7 @@ func (s *State) filledFrom(l *lot) []reached {
 			})
 		}
 		if may {
-			out = append(out, reached{batch: k})
+			out = append(out, reached{batch: k, filled: true})
 		}
 		return true
 	})

@@ -64,7 +64,7 @@ func (s *State) viewLot(ctx Context, args []byte) (any, *Refusal) {
 			continue
 		}
 		g := "by way of a made base"
-		if l.body.What == "container" {
+		if r.filled {
 			g = "may be filled into these"
 		} else if r.mass != 0 {
 			g = grams(r.mass, b.body.Plan.Step)
