@@ -168,3 +168,50 @@ func TestCorrectedRowsOfTheShelf(t *testing.T) {
 		t.Errorf("counted 4 after all, and %d are there", at("stall"))
 	}
 }
+
+// A slip in how a pH was read is put right as one in its digits is; what is not said stays as it was.
+func TestACorrectedPHCarriesHowItWasRead(t *testing.T) {
+	for _, c := range []struct {
+		name        string
+		typed       m
+		value, how  string
+		code, field string // of a refusal
+	}{
+		{name: "the value alone", typed: m{"value": "5,4"}, value: "5.4", how: "neat; strip; in steps of 0.5"},
+		{name: "the sample alone", typed: m{"dilution": "10"}, value: "5.2", how: "10 % in distilled water; strip; in steps of 0.5"},
+		{name: "a meter after all, whose step nobody said", typed: m{"method": "meter"}, value: "5.2", how: "neat; meter"},
+		{name: "all of it", typed: m{"value": "6.1", "method": "meter", "dilution": "10 %"}, value: "6.1", how: "10 % in distilled water; meter"},
+		{name: "nothing", typed: m{}, code: "value missing", field: "value"},
+		{name: "what it says already", typed: m{"method": "strip", "dilution": "neat"}, code: "same", field: "value"},
+		{name: "a dilution that is no percent", typed: m{"dilution": "a bit"}, code: "misread", field: "dilution"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			w := newWorld(t)
+			_, b := w.start()
+			read := w.do("batch.ph", m{"batch": b, "value": "5.2", "method": "strip", "dilution": "", "step": "0.5"}, "entry")
+			c.typed["entry"], c.typed["reason"] = read, "written down wrong"
+			if c.code != "" {
+				w.refused("correct", c.typed, c.code, c.field)
+				return
+			}
+			now := w.do("correct", c.typed, "entry")
+			rows := view[BatchView](w, "batch", m{"key": b}).Rows
+			i := slices.IndexFunc(rows, func(r RowView) bool { return r.Entry == now })
+			if i < 0 || rows[i].Value != c.value || !strings.HasPrefix(rows[i].Detail, c.how) {
+				t.Fatalf("after the correction: %s", pretty(rows))
+			}
+		})
+	}
+}
+
+// Back to neat: a dilution is taken away by saying so, since an empty one leaves it.
+func TestACorrectedPHMayBeNeatAfterAll(t *testing.T) {
+	w := newWorld(t)
+	_, b := w.start()
+	read := w.do("batch.ph", m{"batch": b, "value": "5.2", "method": "meter", "dilution": "10"}, "entry")
+	w.do("correct", m{"entry": read, "dilution": "neat", "reason": "it was not diluted"}, "entry")
+	rows := view[BatchView](w, "batch", m{"key": b}).Rows
+	if r := rows[len(rows)-1]; r.Value != "5.2" || !strings.HasPrefix(r.Detail, "neat; meter") {
+		t.Errorf("after the correction: %s", pretty(rows))
+	}
+}

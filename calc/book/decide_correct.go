@@ -18,6 +18,9 @@ type correctArgs struct {
 	Place  string    `json:"place"` // where moved jars did go
 	Price  string    `json:"price"` // of one piece of a sale
 	Look   *lookArgs `json:"look"`
+	// How a pH was read; "" leaves it as it was, dilution "neat" says that it was not diluted after all.
+	Method   string `json:"method"`
+	Dilution string `json:"dilution"`
 }
 
 // correct writes a row that takes the place of another. What was said stays in the record, struck, with the reason.
@@ -74,18 +77,13 @@ func (s *State) correctedBody(ctx Context, m *making, r *row, a correctArgs) (vi
 	case *BatchWeighed:
 		return s.correctedWeighing(m, b, a)
 	case *BatchRead:
+		if b.What == "ph" {
+			return correctedPH(b, a)
+		}
 		if typed == "" {
 			return nil, refuse("value missing", "value", "nothing was typed in its place", "type the value as it was measured")
 		}
 		b.Text = typed
-		if b.What == "ph" {
-			v, e := calc.ReadPH(typed)
-			if e != nil {
-				return nil, misread(e, "value")
-			}
-			b.Value = int64(v) * 10
-			return b, nil
-		}
 		if b.What == "density" {
 			v, e := calc.ReadDensity(typed)
 			if e != nil {
@@ -119,6 +117,38 @@ func (s *State) correctedBody(ctx Context, m *making, r *row, a correctArgs) (vi
 		return correctedLook(b, a.Look)
 	}
 	return nil, refuse("not corrected", "entry", "a row of this kind is not corrected", "write a note that says what was meant")
+}
+
+// correctedPH puts right the value of a pH, how it was read, or both: a paste that was read neat and a tenth of it in water
+// are different numbers, and a slip in that is as wrong as one in the digits.
+func correctedPH(b *BatchRead, a correctArgs) (visitable, *Refusal) {
+	typed, method, dilution := strings.TrimSpace(a.Value), strings.TrimSpace(a.Method), strings.TrimSpace(a.Dilution)
+	if typed+method+dilution == "" {
+		return nil, refuse("value missing", "value", "nothing was typed in its place", "type the pH as it was measured, or choose how it was read")
+	}
+	if typed != "" {
+		v, e := calc.ReadPH(typed)
+		if e != nil {
+			return nil, misread(e, "value")
+		}
+		b.Value, b.Text = int64(v)*10, typed
+	}
+	if method != "" && method != b.Method {
+		// The smallest step and the calibration were those of the other one.
+		b.Method, b.Step, b.Calibrated = method, 0, 0
+	}
+	switch dilution {
+	case "":
+	case "neat":
+		b.Dilution = 0
+	default:
+		p, e := calc.ReadPercent(dilution)
+		if e != nil {
+			return nil, misread(e, "dilution")
+		}
+		b.Dilution = int64(p)
+	}
+	return b, nil
 }
 
 func (s *State) correctedWeighing(m *making, b *BatchWeighed, a correctArgs) (visitable, *Refusal) {

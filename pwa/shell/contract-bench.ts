@@ -66,10 +66,11 @@ export interface BenchCommands {
   'batch.density': { args: CupArgs; value: { entry: string } };
   /**
    * Replaces what an entry said; value in the words of its kind, reason required. Numbers of entries repeat between
-   * streams, so a sale, a movement or a count says that it is of the shelf.
+   * streams, so a sale, a movement or a count says that it is of the shelf. method and dilution are those of a pH: absent
+   * leaves them as they were, dilution 'neat' says that it was not diluted; with one of them value may be ''.
    */
   correct: {
-    args: { entry: string; value: string; unit: string; lot: string; reason: string; stream?: 'shelf'; place?: string; price?: string; look?: Look };
+    args: { entry: string; value: string; unit: string; lot: string; reason: string; stream?: 'shelf'; place?: string; price?: string; look?: Look; method?: string; dilution?: string };
     value: { entry: string };
   };
 }

@@ -16,9 +16,11 @@ interface Typed {
   lot: string;
   reason: string;
   look: Look | undefined;
+  method?: string;
+  dilution?: string;
 }
 
-const fields = ['value', 'reason', 'lot'];
+const fields = ['value', 'reason', 'lot', 'method', 'dilution'];
 
 const labels: Record<string, string> = { weighed: 'The scale said', filled: 'So many were filled' };
 const units: Record<string, string> = { weighed: 'g', density: 'g/mL' };
@@ -71,6 +73,8 @@ export function CorrectForm({ row, close }: { row: Row; close: () => void }) {
           set={(unit) => set({ unit })}
         />
       )}
+      {row.what === 'ph' && <HowRead method={typed.method ?? ''} dilution={typed.dilution ?? ''} set={set} />}
+      <Trouble error={besides(act.error, 'method') ?? besides(act.error, 'dilution')} />
       {row.what === 'weighed' && <OtherLot name={row.title} lot={typed.lot} set={(lot) => set({ lot })} />}
       <Trouble error={besides(act.error, 'lot')} />
       <Field label="Why" name="reason" value={typed.reason} set={(reason) => set({ reason })} error={besides(act.error, 'reason')} />
@@ -91,6 +95,17 @@ export function CorrectForm({ row, close }: { row: Row; close: () => void }) {
         </button>
       </div>
     </form>
+  );
+}
+
+/** How a pH was read; what is left at "as written" stays. */
+function HowRead({ method, dilution, set }: { method: string; dilution: string; set: (change: { method?: string; dilution?: string }) => void }) {
+  const asWritten = { value: '', text: 'as written' };
+  return (
+    <>
+      <Choice label="By" quiet options={[asWritten, { value: 'strip', text: 'strip' }, { value: 'meter', text: 'meter' }]} value={method} set={(m) => set({ method: m })} />
+      <Choice label="Sample" quiet options={[asWritten, { value: 'neat', text: 'neat' }, { value: '10', text: '10 % in water' }]} value={dilution} set={(d) => set({ dilution: d })} />
+    </>
   );
 }
 
