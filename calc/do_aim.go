@@ -38,7 +38,7 @@ type askAimShelf struct {
 type aimAnswer struct {
 	Met      bool         `json:"met"`
 	Targets  []aimTarget  `json:"targets"`
-	Lines    []lineBeside `json:"lines"`
+	Lines    []LineBeside `json:"lines"`
 	Findings []Finding    `json:"findings"`
 }
 
@@ -114,7 +114,7 @@ func doAim(request []byte) (any, *FieldError) {
 	if err != nil {
 		return nil, err
 	}
-	out := aimAnswer{Met: true, Targets: []aimTarget{}, Lines: sideBySide(a.Before, a.After, k), Findings: orNone(a.Findings)}
+	out := aimAnswer{Met: true, Targets: []aimTarget{}, Lines: LinesBeside(a.Before, a.After, k), Findings: orNone(a.Findings)}
 	for _, r := range a.Targets {
 		row := aimTarget{Says: r.says(&a.Before, k), Before: r.Before.Round(4).String(), After: r.After.Round(4).String(), Met: r.Known && !r.ShortBy.IsPositive()}
 		if r.ShortBy.IsPositive() {

@@ -15,26 +15,9 @@ type swapAnswer struct {
 	HeldAfter  string         `json:"heldAfter"`
 	Sum        string         `json:"sum"`
 	WaterLine  string         `json:"waterLine"`
-	Lines      []lineBeside   `json:"lines"`
-	Figures    []figureBeside `json:"figures"`
+	Lines      []LineBeside   `json:"lines"`
+	Figures    []FigureBeside `json:"figures"`
 	Findings   []Finding      `json:"findings"`
-}
-
-// lineBeside is one line before and after, side by side.
-type lineBeside struct {
-	Line          string `json:"line"`
-	Before        string `json:"before"`
-	BeforePercent string `json:"beforePercent"`
-	After         string `json:"after"`
-	AfterPercent  string `json:"afterPercent"`
-	Changed       bool   `json:"changed"`
-}
-
-// figureBeside is one figure of the whole formula before and after.
-type figureBeside struct {
-	What   string `json:"what"`
-	Before string `json:"before"`
-	After  string `json:"after"`
 }
 
 const exampleSwap = `{
@@ -71,7 +54,7 @@ func doSwap(request []byte) (any, *FieldError) {
 	if err != nil {
 		return nil, err
 	}
-	out := swapAnswer{Hold: s.Hold, HeldBefore: show(s.HeldBefore) + " %", HeldAfter: show(s.HeldAfter) + " %", WaterLine: s.WaterLine, Lines: sideBySide(s.Before, s.After, k), Figures: figuresBeside(s.Before, s.After, k), Findings: orNone(s.Findings)}
+	out := swapAnswer{Hold: s.Hold, HeldBefore: show(s.HeldBefore) + " %", HeldAfter: show(s.HeldAfter) + " %", WaterLine: s.WaterLine, Lines: LinesBeside(s.Before, s.After, k), Figures: FiguresBeside(s.Before, s.After, k), Findings: orNone(s.Findings)}
 	out.Sum = "what is held: " + s.Before.lineOf(ask.Line).Percent.String() + " % of " + k.name(*s.Before.lineOf(ask.Line)) + " brings " + out.HeldBefore + "; " + s.After.lineOf(ask.Line).Percent.String() + " % of " + k.name(*s.After.lineOf(ask.Line)) + " brings " + out.HeldAfter
 	return out, nil
 }
@@ -83,25 +66,4 @@ func (f *Formula) lineOf(id string) *Line {
 		}
 	}
 	return &Line{}
-}
-
-func sideBySide(before, after Formula, k Known) []lineBeside {
-	out := []lineBeside{}
-	for i := range before.Lines {
-		a, b := before.Lines[i], after.Lines[i]
-		out = append(out, lineBeside{a.ID, k.name(a), a.Percent.String(), k.name(b), b.Percent.String(), a.Percent != b.Percent || a.Ingredient != b.Ingredient})
-	}
-	return out
-}
-
-// figuresBeside are the figures of the whole that a maker compares: active matter, water and everything oily.
-func figuresBeside(before, after Formula, k Known) []figureBeside {
-	a, b := gatherEvidence(&before, k, 0), gatherEvidence(&after, k, 0)
-	activeA, _ := a.active()
-	activeB, _ := b.active()
-	return []figureBeside{
-		{"active matter, %", show(activeA), show(activeB)},
-		{"water, %", show(a.waterIn()), show(b.waterIn())},
-		{"oils and what is solid in them, %", show(a.emulsion().Oily), show(b.emulsion().Oily)},
-	}
 }

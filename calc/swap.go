@@ -111,29 +111,9 @@ func Swap(f Formula, k Known, line, by, hold string) (Swapped, *FieldError) {
 // news are the findings that the swap brings, and a note of how many it takes away.
 func (s *Swapped) news(k Known) []Finding {
 	before, after := judge(&s.Before, k, 0, weighed{}), judge(&s.After, k, 0, weighed{})
-	same := func(a, b *Finding) bool { return a.Rule == b.Rule && a.Level == b.Level && a.Subject == b.Subject }
-	var out []Finding
-	gone := 0
-	for i := range after {
-		found := false
-		for j := range before {
-			found = found || same(&after[i], &before[j])
-		}
-		if !found {
-			out = append(out, after[i])
-		}
-	}
-	for j := range before {
-		found := false
-		for i := range after {
-			found = found || same(&after[i], &before[j])
-		}
-		if !found {
-			gone++
-		}
-	}
-	if gone > 0 {
-		out = append(out, Finding{Rule: "swap", Level: Note, Says: "some findings of the formula before are gone", Figure: strconv.Itoa(gone), Source: "this book's own rules"})
+	out, gone := FindingsBeside(before, after)
+	if len(gone) > 0 {
+		out = append(out, Finding{Rule: "swap", Level: Note, Says: "some findings of the formula before are gone", Figure: strconv.Itoa(len(gone)), Source: "this book's own rules"})
 	}
 	return append(out, Finding{Rule: "swap", Level: Note, Says: "feel, colour, scent and keeping are not among what is held", Source: "common practice", Do: "make 100 g and compare it with the one before, at the same age"})
 }

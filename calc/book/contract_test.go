@@ -16,7 +16,7 @@ import (
 // place on the screen that no compiler sees.
 func TestViewsHaveTheNamesOfTheContract(t *testing.T) {
 	said := map[string][]string{}
-	for _, name := range []string{"contract", "contract-bench", "contract-formula", "contract-stall", "contract-workshop"} {
+	for _, name := range []string{"contract", "contract-bench", "contract-formula", "contract-reckon", "contract-stall", "contract-workshop"} {
 		file, err := os.ReadFile("../../pwa/shell/" + name + ".ts")
 		if err != nil {
 			t.Fatal(err)
@@ -33,6 +33,7 @@ func TestViewsHaveTheNamesOfTheContract(t *testing.T) {
 		"Ingredient": IngredientView{}, "OwnIngredient": ownIngredient{}, "ContainerRow": ContainerRow{}, "OwnContainer": ownContainer{}, "Compare": CompareView{},
 		"PlaceRow": PlaceRow{}, "Standing": Standing{}, "Tile": Tile{}, "StallRow": StallRow{}, "Stall": StallView{}, "Places": PlacesView{}, "Look": lookArgs{},
 		"Habits": Habits{}, "AttendRow": AttendRow{}, "Attend": AttendView{},
+		"LineBeside": calc.LineBeside{}, "FigureBeside": calc.FigureBeside{}, "Swap": SwapView{},
 		"Addition": Addition{}, "Cup": Cup{}, "CupArgs": cupArgs{}, "Tonight": Tonight{},
 	} {
 		var have []string

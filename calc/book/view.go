@@ -12,6 +12,8 @@ func (s *State) View(ctx Context, name string, args []byte) (any, *Refusal) {
 		return s.viewFormula(ctx, args)
 	case "sheet":
 		return s.viewSheet(args)
+	case "swap":
+		return s.viewSwap(args)
 	case "ingredients":
 		return s.viewIngredients(args)
 	case "compare":

@@ -10,6 +10,7 @@ import './style/bench.css';
 import './style/screens.css';
 import './style/page.css';
 import './style/stall.css';
+import './style/reckon.css';
 import './style/wide.css';
 
 const root = document.getElementById('app');

@@ -4,6 +4,7 @@
 
 import type { BenchCommands, BenchViews } from './contract-bench';
 import type { FormulaCommands, FormulaViews, Pot } from './contract-formula';
+import type { ReckonViews } from './contract-reckon';
 import type { StallCommands, StallViews } from './contract-stall';
 import type { WorkshopCommands, WorkshopViews } from './contract-workshop';
 
@@ -374,7 +375,7 @@ export interface Commands extends BenchCommands, FormulaCommands, StallCommands,
 }
 
 /** Views and their arguments. */
-export interface Views extends BenchViews, FormulaViews, StallViews, WorkshopViews {
+export interface Views extends BenchViews, FormulaViews, ReckonViews, StallViews, WorkshopViews {
   today: { args: Record<string, never>; value: Today };
   formulas: { args: Record<string, never>; value: FormulaRow[] };
   formula: { args: { key: string; revision: string }; value: Formula };

@@ -113,3 +113,9 @@ export function putBackPhase(draft: Draft, phase: DraftPhase, at: number, lines:
 export function sameDraft(a: Draft, b: Draft): boolean {
   return JSON.stringify({ ...a, parent: '' }) === JSON.stringify({ ...b, parent: '' });
 }
+
+/** Lines as they were worked out beside the draft, or as they were before; a line added meanwhile stays. */
+export function takeLines(draft: Draft, lines: readonly DraftLine[]): Draft {
+  const added = draft.lines.filter((line) => !lines.some((l) => l.id === line.id));
+  return { ...draft, lines: [...lines, ...added] };
+}

@@ -6,8 +6,9 @@ import { Choice } from '../parts/choice';
 import { Field } from '../parts/field';
 import { Go } from '../parts/link';
 import { offerUndo } from '../parts/undo';
-import { moveLine, putBackLine, removeLine, setLine, type Edit } from './change';
+import { moveLine, putBackLine, removeLine, setLine, type Chosen, type Edit } from './change';
 import { Picker } from './picker';
+import { SwapBeside } from './swap';
 
 interface DetailProps {
   draft: Draft;
@@ -19,6 +20,11 @@ interface DetailProps {
 
 export function LineDetail({ draft, line, name, edit, close }: DetailProps) {
   const [swapping, setSwapping] = useState(false);
+  const [other, setOther] = useState<Chosen & { name: string }>();
+  const put = (chosen: Chosen) => {
+    edit((now) => setLine(now, line.id, { ingredient: chosen.ingredient, base: chosen.base }));
+    setOther(undefined);
+  };
   return (
     <div class="detail">
       <label class="tick">
@@ -32,16 +38,20 @@ export function LineDetail({ draft, line, name, edit, close }: DetailProps) {
         <Choice label="Phase" options={draft.phases.map((p) => p.letter)} value={line.phase} set={(phase) => edit((now) => setLine(now, line.id, { phase }))} />
       )}
       <Field label="Remark" name="remark" value={line.note} set={(note) => edit((now) => setLine(now, line.id, { note }))} />
-      {swapping ? (
+      {other ? (
+        <SwapBeside draft={draft} line={line} by={other.ingredient} name={other.name} edit={edit} plainly={() => put(other)} leave={() => setOther(undefined)} />
+      ) : swapping ? (
         <Picker
           label={`In place of ${name}`}
           bases
           self={draft.key}
           autofocus
           leave={() => setSwapping(false)}
-          pick={(chosen) => {
-            edit((now) => setLine(now, line.id, chosen));
+          pick={(chosen, called) => {
             setSwapping(false);
+            // Only one ingredient for another, with its per cent written, can be weighed up side by side.
+            if (chosen.ingredient && line.ingredient && line.percent.trim() && !line.qs) setOther({ ...chosen, name: called });
+            else put(chosen);
           }}
         />
       ) : (

@@ -1,13 +1,18 @@
-// What follows from the draft, asked at every keystroke: one question under way at a time, and only the newest text after it.
+// What follows from what is on the screen, asked at every keystroke: one question under way at a time, and only the newest after it.
 
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { ask } from '../../shell/client';
-import type { Draft, Result, Sheet } from '../../shell/contract';
+import type { Draft, Result, Sheet, Views } from '../../shell/contract';
 
 export function useSheet(draft: Draft | undefined): Result<Sheet> | undefined {
-  const [answer, setAnswer] = useState<Result<Sheet> | undefined>(undefined);
-  const state = useRef<{ busy: boolean; next: Draft | undefined; here: boolean }>({ busy: false, next: undefined, here: true });
-  const text = draft ? JSON.stringify(draft) : '';
+  return useAsked('sheet', draft);
+}
+
+/** The newest answer of a view to what stands on the screen; undefined asks nothing. */
+export function useAsked<N extends keyof Views>(name: N, args: Views[N]['args'] | undefined): Result<Views[N]['value']> | undefined {
+  const [answer, setAnswer] = useState<Result<Views[N]['value']> | undefined>(undefined);
+  const state = useRef<{ busy: boolean; next: Views[N]['args'] | undefined; here: boolean }>({ busy: false, next: undefined, here: true });
+  const text = args ? JSON.stringify(args) : '';
   useEffect(() => {
     const s = state.current;
     s.here = true;
@@ -16,16 +21,16 @@ export function useSheet(draft: Draft | undefined): Result<Sheet> | undefined {
     };
   }, []);
   useEffect(() => {
-    if (!draft) return;
+    if (!args) return;
     const s = state.current;
-    s.next = draft;
+    s.next = args;
     if (s.busy) return;
     s.busy = true;
     const run = async () => {
       while (s.next && s.here) {
         const asked = s.next;
         s.next = undefined;
-        const result = await ask('sheet', asked);
+        const result = await ask(name, asked);
         if (s.here) setAnswer(result);
       }
       s.busy = false;
