@@ -45,6 +45,7 @@ func computations() []computation {
 		{"phruler", "one ruler of pH 3 to 10: a bar for each line that cares, the overlap, the preservative's working share", examplePHRuler, doPHRuler},
 		{"preservation", "water, preservative, range, law, pH and heat", examplePreservation, doPreservation},
 		{"qr", "modules of a code, and how small it may be printed", exampleQR, doQR},
+		{"readcsv", "formulas from a spreadsheet's CSV in per cent or by mass, with the place of whatever cannot be used", exampleReadCSV, doReadCSV},
 		{"rescue", "too much went in: take it back, accept it, scale up or discard", exampleRescue, doRescue},
 		{"scale", "percentages to grams on a scale's grid, for a mass or for jars with loss", exampleScale, doScale},
 		{"sheet", "all that follows from a formula as typed", exampleSheet, doSheet},
