@@ -2,34 +2,61 @@ package calc
 
 import "strings"
 
-// claims are beginnings of words that make a medicine, a biocide or a sunscreen of a cosmetic (S3), and promises that law restricts.
-var claims = []struct {
-	begin string
-	level Level
-	says  string
-}{
-	{"acne", Stop, "a medicine"}, {"eczema", Stop, "a medicine"}, {"psoriasis", Stop, "a medicine"}, {"heal", Stop, "a medicine"}, {"cure", Stop, "a medicine"}, {"pain", Stop, "a medicine"},
-	{"antibacterial", Stop, "a biocide or a drug"}, {"antiseptic", Stop, "a biocide or a drug"}, {"repellent", Stop, "a biocide"}, {"spf", Stop, "a sunscreen, which must be tested"}, {"sunscreen", Stop, "a sunscreen, which must be tested"},
-	{"hypoallergenic", Care, ""}, {"chemicalfree", Care, ""}, {"dermatologist", Care, ""}, {"parabenfree", Care, ""},
+// claim is a word on a product that says more than a cosmetic may, in lower case; each stands for its own word only.
+type claim struct {
+	words  []string
+	level  Level
+	says   string
+	source string
+	do     string
 }
 
-// ruleWords (S3): the name of a formula is printed on the label.
-func ruleWords(e *evidence) []Finding {
-	name := " " + strings.ToLower(e.f.Name)
-	plain := strings.NewReplacer("chemical free", "chemicalfree", "chemical-free", "chemicalfree", "paraben free", "parabenfree", "paraben-free", "parabenfree", "free from parabens", "parabenfree", "anti-bacterial", "antibacterial").Replace(name)
-	words := strings.FieldsFunc(plain, func(r rune) bool { return r != '-' && (r < 'a' || r > 'z') })
+// claims (S3): what makes a medicine, a biocide or a drug of it, and what the EU's criteria for claims look at closely.
+var claims = []claim{
+	{[]string{"acne", "eczema", "psoriasis", "dermatitis", "heal", "heals", "healing", "cure", "cures", "antibacterial", "antiseptic", "disinfecting", "pain", "spf", "sunscreen", "repellent", "antifungal"}, Stop,
+		"is a word of a medicine, a biocide or a sunscreen, which a cosmetic may not use", "Reg. 655/2013 and its technical document (read at second hand); 21 USC 321(g) (from memory)", "say what it does as a cosmetic: cleans, scents, keeps soft; or give the reason if it is meant otherwise"},
+	{[]string{"hypoallergenic", "chemical-free", "paraben-free", "dermatologist"}, Care,
+		"is a claim that must be proved, or says ill of other products", "Reg. 655/2013 and its technical document (read at second hand)", "leave it out, or keep the proof at hand"},
+}
+
+// oneWord writes a claim of several words, or of two spellings, as the one that the table knows.
+var oneWord = strings.NewReplacer("chemical free", "chemical-free", "paraben free", "paraben-free", "free from parabens", "paraben-free", "anti-bacterial", "antibacterial", "dermatologically", "dermatologist")
+
+// ClaimsIn judges the words of a name, label, card or sign. Nothing is judged by a part of a word: “health” is not “heal”.
+func ClaimsIn(text string) []Finding {
+	var out []Finding
+	words := strings.FieldsFunc(oneWord.Replace(strings.ToLower(text)), func(r rune) bool {
+		return (r < 'a' || r > 'z') && r != '-'
+	})
 	for _, c := range claims {
 		for _, w := range words {
-			if w != c.begin && !(strings.HasPrefix(w, c.begin) && c.begin != "pain" && c.begin != "heal" && c.begin != "cure") && !contains([]string{c.begin + "s", c.begin + "ing", c.begin + "ed"}, w) {
-				continue
+			if contains(c.words, w) {
+				out = append(out, Finding{Rule: "words", Level: c.level, Says: "“" + w + "” " + c.says, Figure: w, Source: c.source, Do: c.do})
 			}
-			f := Finding{Rule: "words", Level: c.level, Figure: "“" + e.f.Name + "”", Source: "Reg. (EU) 655/2013 and its technical document (read at second hand); 21 USC 321(g) (from memory)",
-				Says: "“" + w + "” in the name makes it " + c.says + " in the eyes of the law", Do: "take the word out of the name, label, card and sign"}
-			if c.level == Care {
-				f.Says = "“" + w + "” is a promise that law restricts; it must be proved and may not run down others"
-			}
-			return []Finding{f}
 		}
 	}
-	return nil
+	return out
+}
+
+// ruleWords (S3) reads the product's name, which stands on label, card and sign.
+func ruleWords(e *evidence) []Finding { return ClaimsIn(e.f.Name) }
+
+// ruleSoapWord (S2): the word soap on what does not clean by soap.
+func ruleSoapWord(e *evidence) []Finding {
+	named := false
+	for _, w := range strings.FieldsFunc(strings.ToLower(e.f.Name), func(r rune) bool { return r < 'a' || r > 'z' }) {
+		named = named || w == "soap"
+	}
+	if !named || len(e.apart.unknown) > 0 || len(e.apart.Substances) == 0 {
+		return nil
+	}
+	for i := range e.apart.Substances {
+		key := e.apart.Substances[i].Key
+		for _, soap := range []string{"Sodium Cocoate", "Sodium Palmate", "Sodium Olivate", "Sodium Stearate", "Sodium Tallowate", "Sodium Palm Kernelate", "Potassium Cocoate", "Potassium Oleate", "Sodium Hydroxide", "Potassium Hydroxide"} {
+			if key == soap {
+				return nil
+			}
+		}
+	}
+	return []Finding{{Rule: "soap-word", Level: Note, Says: "it is called soap and does not clean by soap: the US allows that and treats it as a cosmetic, with a cosmetic's whole label", Figure: e.f.Name, Source: "21 CFR 701.20", Do: "label it as a cosmetic, or call it a cleansing bar or wash"}}
 }

@@ -184,6 +184,55 @@ var ruleCases = map[string][]ruleCase{
 		{name: "both", lines: "water qs, sodium-benzoate 0.5, vitamin-c 1", level: Care, line: "2", says: "benzene"},
 		{name: "one", lines: "water qs, sodium-benzoate 0.5"},
 	},
+	"free-alkali": {
+		{name: "more than stearic takes", lines: "water qs, stearic-pure 13, lye 2", level: Stop, line: "3", says: "free alkali"},
+		{name: "between the ends of the range", lines: "water qs, stearic-pure 13, lye 1.85", level: Stop, line: "3", says: "free alkali"},
+		{name: "all of it taken", lines: "water qs, stearic-pure 13, lye 1.7", level: Care, line: "3", says: "makes soap"},
+		{name: "fat without a value", lines: "water qs, strange-fat 13, lye 1", level: Stop, line: "3", says: "do not make it"},
+		{name: "a little for the pH", lines: "water qs, stearic-pure 13, lye 0.05"},
+		{name: "no fat", lines: "water qs, lye 1"},
+	},
+	"binding": {
+		{name: "clay", lines: "water qs, phenoxyethanol-ehg 1, kaolin 5", level: Care, line: "3", says: "may bind the preservative"},
+		{name: "polysorbate with a paraben", lines: "water qs, paraben 0.2, polysorbate-20 3", level: Care, line: "3", says: "parabens"},
+		{name: "polysorbate with phenoxyethanol", lines: "water qs, phenoxyethanol-ehg 1, polysorbate-20 3"},
+		{name: "a pinch of clay", lines: "water qs, phenoxyethanol-ehg 1, kaolin 0.5"},
+	},
+	"amines": {
+		{name: "with bronopol", lines: "water qs, tea 1, bronopol 0.1", level: Stop, line: "2", says: "nitrosamines"},
+		{name: "too much left on", lines: "water qs, tea 3", wash: "leave-on", level: Stop, line: "2", says: "stays on the skin"},
+		{name: "at the limit", lines: "water qs, tea 2.5", wash: "leave-on"},
+		{name: "rinsed off", lines: "water qs, tea 3", wash: "rinse-off"},
+	},
+	"crystals": {
+		{name: "sorbate at low pH", lines: "water qs, potassium-sorbate 0.5", pH: 400, level: Care, line: "2", says: "crystals"},
+		{name: "sorbate at its usual pH", lines: "water qs, potassium-sorbate 0.2", pH: 500},
+		{name: "not measured", lines: "water qs, potassium-sorbate 0.5"},
+	},
+	"words": {
+		{name: "Eczema healing balm", lines: "shea qs", level: Stop, says: "“eczema”"},
+		{name: "Hypoallergenic cream", lines: "shea qs", level: Care, says: "must be proved"},
+		{name: "Healthy glow balm", lines: "shea qs"},
+	},
+	"soap-word": {
+		{name: "Whipped soap", lines: "water qs, betaine-30 30", level: Note, says: "called soap"},
+		{name: "Liquid soap", lines: "water qs, stearic-pure 13, lye 1.7"},
+		{name: "Soapwort wash", lines: "water qs, betaine-30 30"},
+	},
+	"salt": {
+		{name: "salt scrub in a wash", lines: "water qs, betaine-30 30, salt 20", level: Note, line: "3", says: "thin or break"},
+		{name: "only what the betaine brings", lines: "water qs, betaine-30 30"},
+		{name: "no surfactant", lines: "water qs, salt 20"},
+	},
+	"grainy": {
+		{name: "shea balm", lines: "A:shea 40, A:sunflower-oil qs", phases: "A melt 60 C", level: Note, line: "1", says: "grainy"},
+		{name: "cooled", lines: "A:shea 40, A:sunflower-oil qs", phases: "A melt 60 C; B cool 20 C"},
+		{name: "no butter", lines: "A:beeswax 20, A:sunflower-oil qs", phases: "A melt 75 C"},
+	},
+	"softer": {
+		{name: "balm", lines: "shea 40, sunflower-oil qs", level: Note, says: "summer market"},
+		{name: "cream", lines: "water qs, sunflower-oil 10"},
+	},
 	"under-three": {
 		{name: "under three", lines: "water qs", age: "under 3", level: Stop, says: "special assessment"},
 		{name: "intimate", lines: "water qs", age: "adults", site: "intimate", level: Stop, says: "intimate use"},
@@ -253,6 +302,14 @@ func ruleBook() Known {
 	one("benzyl", "Benzyl Alcohol", "solvent")
 	one("sour", "Parfum").PHKeeps = &matter.PHRange{Low: 300, High: 450, Cite: made}
 	one("alkaline", "Parfum").PHKeeps = &matter.PHRange{Low: 800, High: 1000, Cite: made}
+	one("lye", "Sodium Hydroxide")
+	fat := one("stearic-pure", "Stearic Acid", "structure")
+	fat.Soluble = "oil"
+	fat = one("strange-fat", "Mysterium Oil", "emollient")
+	fat.Soluble = "oil"
+	one("paraben", "Methylparaben", "preservative")
+	one("tea", "Triethanolamine")
+	one("bronopol", "2-Bromo-2-Nitropropane-1,3-Diol", "preservative")
 	one("smelly", "Parfum", "scent")
 	one("flashy", "Parfum", "scent").FlashPoint = &Temperature{MilliC: 50_000, Text: "50 C", Cite: made}
 	one("urea", "Urea", "grit").Soluble = "water"
