@@ -46,6 +46,15 @@ func Aim(f Formula, k Known, targets []Target, fixed map[string]bool, cost map[s
 	if n > 60 || len(targets) > 30 {
 		return Aimed{}, &FieldError{Field: "targets", Says: "that is more than can be weighed against one another here", Want: "at most 60 lines and 30 targets"}
 	}
+	free := 0
+	for _, l := range f.Lines {
+		if !fixed[l.ID] {
+			free++
+		}
+	}
+	if free < 2 {
+		return Aimed{}, &FieldError{Field: "fixed", Says: "with so many lines that stay, nothing can change", Want: "let at least two lines change"}
+	}
 	have, one := make([]float64, n), make([]float64, n)
 	for i, l := range f.Lines {
 		have[i], one[i] = float64(l.Percent)/1e4, 1

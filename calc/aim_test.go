@@ -116,3 +116,23 @@ func TestWhichTargetFailsIsSaid(t *testing.T) {
 		t.Errorf("%+v", got)
 	}
 }
+
+func TestAnAimThatCannotBeSaysWhy(t *testing.T) {
+	for _, c := range []struct{ rest, field, says string }{
+		{`"targets":[]`, "targets", "nothing to aim at"},
+		{`"targets":[{"what":"water","low":"50"}],"fixed":["1","2"]`, "fixed", "nothing can change"},
+		{`"targets":[{"what":"water"}]`, "targets[0].low", "no figure"},
+		{`"targets":[{"what":"water","low":"5","high":"4"}]`, "targets[0].low", "upside down"},
+		{`"targets":[{"what":"feel","low":"5"}]`, "targets[0].what", "feel"},
+		{`"targets":[{"what":"cost","high":"5"}]`, "targets[0].what", "cost of water, distilled is missing"},
+		{`"targets":[{"what":"hlb","high":"5"}]`, "targets[0].what", "no line is an emulsifier"},
+		{`"targets":[{"what":"line","line":"9","high":"5"}]`, "targets[0].line", "no line"},
+		{`"targets":[{"what":"water","low":"5"}],"shelf":[{"line":"1","percent":"10"},{"line":"2","percent":"10"}]`, "fixed", "no full jar"},
+	} {
+		_, err := calc.Do("aim", []byte(`{"formula":{"lines":[`+swapLines("water=qs;glycerin=5")+`]},`+c.rest+`}`))
+		f, ok := err.(*calc.FieldError)
+		if !ok || f.Field != c.field || !strings.Contains(f.Says, c.says) || f.Want == "" {
+			t.Errorf("%s: %v", c.rest, err)
+		}
+	}
+}

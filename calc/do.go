@@ -43,6 +43,7 @@ func computations() []computation {
 		{"limits", "what the tables of law say for the EU, the UK and the US, and what stands in none of them", exampleLimits, doLimits},
 		{"notebook", "lines of a notebook, in any order and unit, to a formula in per cent", exampleNotebook, doNotebook},
 		{"phruler", "one ruler of pH 3 to 10: a bar for each line that cares, the overlap, the preservative's working share", examplePHRuler, doPHRuler},
+		{"pack", "whether a pack and its closure stand the product, and whether it sank overnight", examplePack, doPack},
 		{"preservation", "water, preservative, range, law, pH and heat", examplePreservation, doPreservation},
 		{"qr", "modules of a code, and how small it may be printed", exampleQR, doQR},
 		{"readcsv", "formulas from a spreadsheet's CSV in per cent or by mass, with the place of whatever cannot be used", exampleReadCSV, doReadCSV},

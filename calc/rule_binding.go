@@ -22,8 +22,8 @@ func ruleBinding(e *evidence) []Finding {
 		return nil
 	}
 	var out []Finding
-	say := func(line string, binder, kept string, share decimal.Decimal, source string) {
-		out = append(out, Finding{Rule: "binding", Level: Care, Subject: line, Phase: e.phaseOf(line), Says: binder + " may bind the " + kept + ", so that less of it works", Figure: show(share) + " %", Limit: "from 1 % (own rule)", Source: source,
+	say := func(line string, binder, kept string, share decimal.Decimal, from, source string) {
+		out = append(out, Finding{Rule: "binding", Level: Care, Subject: line, Phase: e.phaseOf(line), Says: binder + " may bind the " + kept + ", so that less of it works", Figure: show(share) + " %", Limit: "from " + from + " % (own rule)", Source: source,
 			Do: "have it tested for keeping, or take another preservative"})
 	}
 	one := decimal.New(1, 0)
@@ -35,9 +35,11 @@ func ruleBinding(e *evidence) []Finding {
 		}
 		switch {
 		case parabens != nil && (does(ing, "solubiliser") || does(ing, "emulsifier") && e.nonIonic(ing)):
-			say(first(p), ing.Name, "parabens", p.Percent, "challenge study: non-ionics inactivated methylparaben; phenoxyethanol with benzoic acid less so")
-		case does(ing, "clay") || ing.INCI == "Kaolin" || ing.INCI == "Bentonite" || ing.INCI == "Charcoal Powder" || ing.INCI == "Cellulose":
-			say(first(p), ing.Name, "preservative", p.Percent, "common practice")
+			say(first(p), ing.Name, "parabens", p.Percent, "1", "challenge study: non-ionics inactivated methylparaben; phenoxyethanol with benzoic acid less so")
+		case (does(ing, "clay") || ing.INCI == "Kaolin" || ing.INCI == "Bentonite") && p.Percent.GreaterThanOrEqual(decimal.New(5, 0)):
+			say(first(p), ing.Name, "preservative", p.Percent, "5", "common practice")
+		case ing.INCI == "Charcoal Powder" || ing.INCI == "Cellulose":
+			say(first(p), ing.Name, "preservative", p.Percent, "1", "common practice")
 		}
 	}
 	return out

@@ -26,7 +26,6 @@ var rules = []rule{
 	{"protein", ruleProtein},
 	{"sunlight", ruleSunlight},
 	{"sharp", ruleSharp},
-	{"words", ruleWords},
 	{"food", ruleFood},
 	{"range", ruleRange},
 	{"smallest", ruleSmallest},

@@ -79,8 +79,9 @@ var lawCases = map[string][]ruleCase{
 	"words": {
 		{name: "Calming eczema balm", lines: "shea qs", level: Stop, says: "eczema"},
 		{name: "Healing scrub", lines: "shea qs", level: Stop, says: "healing"},
-		{name: "Summer cream SPF 30", lines: "shea qs", level: Stop, says: "sunscreen"},
-		{name: "Chemical-free wash", lines: "shea qs", level: Care, says: "promise"},
+		{name: "Summer cream SPF 30", lines: "shea qs", level: Stop, says: "spf"},
+		{name: "Chemical-free wash", lines: "shea qs", level: Care, says: "chemical-free"},
+		{name: "Foam free from parabens", lines: "shea qs", level: Care, says: "paraben-free"},
 		{name: "Healthy glow paint", lines: "shea qs"},
 		{name: "Whipped scrub", lines: "shea qs"},
 	},
