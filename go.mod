@@ -16,6 +16,7 @@ require (
 	github.com/klauspost/compress v1.18.0
 	github.com/rogpeppe/go-internal v1.16.0
 	github.com/shopspring/decimal v1.6.0
+	github.com/skip2/go-qrcode v0.0.0-20200617195104-da1b6568686e
 	go.opentelemetry.io/auto/sdk v1.2.1
 	go.opentelemetry.io/otel v1.41.0
 	go.opentelemetry.io/otel/metric v1.41.0
@@ -35,7 +36,6 @@ require (
 	golang.org/x/sync v0.23.0 // indirect
 	golang.org/x/tools v0.51.0 // indirect
 	gonum.org/v1/gonum v0.17.0 // indirect
-	rsc.io/qr v0.2.0
 )
 
 ignore ./pwa/node_modules

@@ -9,9 +9,9 @@ import (
 // carried are the packages from outside the standard library that the engine may carry to a phone.
 var carried = map[string]string{
 	"github.com/shopspring/decimal":  "figures that people rely on are decimal",
+	"github.com/skip2/go-qrcode":     "a jar's code is drawn without a network",
 	"golang.org/x/sys/cpu":           "what hashes ask for",
 	"golang.org/x/text/unicode/norm": "names are compared in one form",
-	"rsc.io/qr":                      "a jar's code is drawn without a network",
 	"golang.org/x/text/transform":    "what norm stands on",
 }
 
