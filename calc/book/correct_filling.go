@@ -26,11 +26,11 @@ func (s *State) correctedFilling(ctx Context, m *making, b *BatchFilled, typed s
 	if n < len(old) {
 		x := s.shelfStock()
 		for _, code := range old[n:] {
-			if p := x.jarAt[code]; p != "" {
+			if p := x.jarAt.get(code); p != "" {
 				return nil, refuse("jar elsewhere", "value", "the jar "+calc.ShowJarCode(code)+" was scanned at "+s.placeName(p)+", so it is there", "undo that row first if it is wrong")
 			}
 		}
-		if there := x.hand[at{b.Batch, b.Place}].N; there < int64(len(old)-n) {
+		if there := x.hand.get(at{b.Batch, b.Place}).N; there < int64(len(old)-n) {
 			return nil, refuse("more than there are", "value", "at "+s.placeName(b.Place)+" there are "+pieces(max(there, 0), b.Word)+" left, and "+number(int64(len(old)-n))+" would go", "correct the movement or the sale first, then the filling")
 		}
 	}

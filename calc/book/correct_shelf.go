@@ -75,7 +75,7 @@ func (s *State) correctedSale(b *Sold, a correctArgs) *Refusal {
 		return refuse("one jar", "value", "the jar "+calc.ShowJarCode(b.Jar)+" was scanned, and it is one", "write the others as sales of their own")
 	}
 	if more := n - b.Count; more > 0 {
-		left := s.shelfStock().hand[at{b.Batch, b.Place}].N
+		left := s.shelfStock().hand.get(at{b.Batch, b.Place}).N
 		if b.Batch == "" {
 			in, untold := s.shelfStock().spans(s.within(b.Place), b.Product)
 			left = -untold
@@ -121,14 +121,14 @@ func (s *State) correctedMove(ctx Context, b *JarMoved, a correctArgs) *Refusal 
 			return no
 		}
 	}
-	if more := n - b.Count; more > x.hand[at{b.Batch, b.From}].N {
-		return refuse("more than there are", "value", "at "+s.placeName(b.From)+" there are "+number(max(x.hand[at{b.Batch, b.From}].N, 0))+" more", "count what is there first")
+	if more := n - b.Count; more > x.hand.get(at{b.Batch, b.From}).N {
+		return refuse("more than there are", "value", "at "+s.placeName(b.From)+" there are "+number(max(x.hand.get(at{b.Batch, b.From}).N, 0))+" more", "count what is there first")
 	}
 	gone := b.Count - n
 	if to != b.To {
 		gone = b.Count
 	}
-	if there := x.hand[at{b.Batch, b.To}].N; gone > there {
+	if there := x.hand.get(at{b.Batch, b.To}).N; gone > there {
 		return refuse("gone on", "value", "of the jars that came to "+s.placeName(b.To)+" only "+number(max(there, 0))+" are there now", "correct the later row first")
 	}
 	b.Count, b.To = n, to

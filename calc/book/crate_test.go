@@ -148,11 +148,11 @@ func TestNumbersOfAnEarlierEpochAreNotTakenForSeen(t *testing.T) {
 	// The store was restored from a backup that ends here; this sale was made later than the count below.
 	put(2, 1, noon+2000, sync.Seen{Epoch: now, Seq: 1}, KindSold, &Sold{Place: "stall", Product: "x", Batch: "AAAAA", Count: 1})
 	put(3, 1, noon+1000, sync.Seen{Epoch: old, Seq: 9}, KindJarCounted, &JarCounted{Place: "stall", Batch: "AAAAA", Count: 30, Expected: 30})
-	if n := s.shelfStock().hand[at{"AAAAA", "stall"}].N; n != 29 {
+	if n := s.shelfStock().hand.get(at{"AAAAA", "stall"}).N; n != 29 {
 		t.Fatalf("the count of an earlier epoch is taken to have seen a later sale: %d at the stall, want 29", n)
 	}
 	put(4, 1, noon+1500, sync.Seen{Epoch: now, Seq: log}, KindJarCounted, &JarCounted{Place: "stall", Batch: "AAAAA", Count: 28, Expected: 29})
-	if n := s.shelfStock().hand[at{"AAAAA", "stall"}].N; n != 28 {
+	if n := s.shelfStock().hand.get(at{"AAAAA", "stall"}).N; n != 28 {
 		t.Fatalf("a count that saw the sale counts it again: %d at the stall, want 28", n)
 	}
 }

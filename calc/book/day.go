@@ -12,6 +12,14 @@ func dayOf(ms int64, zone int) int64 {
 	return int64(y)*10000 + int64(m)*100 + int64(d)
 }
 
+// dayAround is where the local day of a moment begins and where the next one does, ms since 1970.
+func dayAround(ms int64, zone int) (from, to int64) {
+	const long = 24 * 60 * 60 * 1000
+	own := ms + int64(zone)*60000
+	from = ms - ((own%long)+long)%long
+	return from, from + long
+}
+
 func local(ms int64, zone int) time.Time {
 	return time.UnixMilli(ms + int64(zone)*60000).UTC()
 }

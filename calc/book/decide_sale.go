@@ -30,7 +30,7 @@ func (s *State) chooseBatch(ctx Context, x *shelfStock, b *Sold) *Refusal {
 		return nil
 	}
 	for _, place := range places {
-		if slices.ContainsFunc(out, func(k string) bool { return x.hand[at{k, place}].N > 0 }) {
+		if slices.ContainsFunc(out, func(k string) bool { return x.hand.get(at{k, place}).N > 0 }) {
 			b.Among = append(b.Among, AmongItem{place})
 		}
 	}
@@ -41,12 +41,12 @@ func (s *State) chooseBatch(ctx Context, x *shelfStock, b *Sold) *Refusal {
 // takeFrom says where the jars of a sale stood: at the place itself, or in a crate there.
 func (s *State) takeFrom(x *shelfStock, m *minted, b *Sold) *Refusal {
 	places := s.within(b.Place)
-	if p := x.jarAt[b.Jar]; p != b.Place && slices.Contains(places, p) {
+	if p := x.jarAt.get(b.Jar); p != b.Place && slices.Contains(places, p) {
 		b.Among = []AmongItem{{p}}
 		return nil
 	}
 	for _, p := range places {
-		if x.hand[at{b.Batch, p}].N >= b.Count {
+		if x.hand.get(at{b.Batch, p}).N >= b.Count {
 			b.Among = []AmongItem{{p}}
 			b.alone()
 			return nil

@@ -42,7 +42,7 @@ func (s *State) moveJars(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 		}
 		b.Count = int64(len(b.Jars))
 		if a.From == "" {
-			a.From = x.jarAt[b.Jars[0].Code]
+			a.From = x.jarAt.get(b.Jars[0].Code)
 		}
 	} else {
 		n, e := calc.ReadCount(a.Count)
@@ -71,11 +71,11 @@ func (s *State) moveJars(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 		return nil, nil, no
 	}
 	for _, j := range b.Jars {
-		if p := x.jarAt[j.Code]; p != "" && p != b.From {
+		if p := x.jarAt.get(j.Code); p != "" && p != b.From {
 			return nil, nil, refuse("jar elsewhere", "jars", "the jar "+calc.ShowJarCode(j.Code)+" is not at "+s.placeName(b.From)+" but at "+s.placeName(p), "say where it stands, or count what is there")
 		}
 	}
-	if there := x.hand[at{b.Batch, b.From}].N; b.Count > there {
+	if there := x.hand.get(at{b.Batch, b.From}).N; b.Count > there {
 		return nil, nil, refuse("more than there are", "count", "at "+s.placeName(b.From)+" there are "+pieces(max(there, 0), m.body.Word)+" of "+m.body.Code+", and "+number(b.Count)+" were to be moved",
 			"move fewer, or count what is there first")
 	}
@@ -202,7 +202,7 @@ func (s *State) sell(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 			return nil, nil, no
 		}
 		b.Jar, b.Batch, b.Count = jars[0].Code, batch, 1
-		if p := x.jarAt[b.Jar]; outOfHand(p) {
+		if p := x.jarAt.get(b.Jar); outOfHand(p) {
 			return nil, nil, refuse("jar gone", "jar", "the jar "+calc.ShowJarCode(b.Jar)+" was already "+p, "look at the code again; undo the other row if that one was wrong")
 		}
 	}
@@ -308,7 +308,7 @@ func (s *State) countJars(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 		}
 		b.Count = int64(n)
 	}
-	b.Expected = s.shelfStock().hand[at{b.Batch, b.Place}].N
+	b.Expected = s.shelfStock().hand.get(at{b.Batch, b.Place}).N
 	out, entry, no := s.shelfRow(ctx, KindJarCounted, b)
 	return out, countValue{entry, strconv.FormatInt(b.Expected, 10), signed(b.Count - b.Expected)}, no
 }

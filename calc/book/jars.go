@@ -15,7 +15,7 @@ func (s *State) jarRows(x *shelfStock, batchKey string) []JarRow {
 	rest := x.restOf(batchKey)
 	for i, code := range m.codes() {
 		place := rest
-		if p := x.jarAt[code]; p != "" {
+		if p := x.jarAt.get(code); p != "" {
 			place = s.placeName(p)
 		}
 		out = append(out, JarRow{code, calc.ShowJarCode(code), i + 1, place, where})

@@ -7,7 +7,7 @@ import (
 
 // shelfRowOf shows a row of the shelf: a sale, a movement or a count, struck or not.
 func (s *State) shelfRowOf(ctx Context, x *shelfStock, ref Ref, m *move, body visitable) StallRow {
-	r := StallRow{Entry: ref.String(), At: showTime(m.from.at, ctx.Zone), By: s.by(ctx, m.from), Struck: m.struck, Where: s.where(Shelf, ref), Clash: x.clash[ref], Detail: m.reason}
+	r := StallRow{Entry: ref.String(), At: showTime(m.from.at, ctx.Zone), By: s.by(ctx, m.from), Struck: m.struck, Where: s.where(Shelf, ref), Clash: x.clash.get(ref), Detail: m.reason}
 	if m.of.Seq != 0 {
 		r.Detail = "in place of another row: " + m.reason
 	}

@@ -10,10 +10,10 @@ import (
 func (x *shelfStock) settled(u untold, batch string) bool {
 	stood := false
 	for _, p := range u.places {
-		if !slices.Contains(x.of[batch], at{batch, p}) {
+		if !slices.Contains(x.of.get(batch), at{batch, p}) {
 			continue
 		}
-		if stood = true; !countedAfter(x.events[at{batch, p}], u.event) {
+		if stood = true; !countedAfter(x.events.get(at{batch, p}), u.event) {
 			return false
 		}
 	}
@@ -44,8 +44,8 @@ func (x *shelfStock) pool(places []string, product string) []string {
 	pool := slices.Clone(places)
 	for grown := true; grown; {
 		grown = false
-		for _, u := range x.untold {
-			if u.product != product || !slices.ContainsFunc(u.places, func(p string) bool { return slices.Contains(pool, p) }) {
+		for _, u := range x.untold[product] {
+			if !slices.ContainsFunc(u.places, func(p string) bool { return slices.Contains(pool, p) }) {
 				continue
 			}
 			for _, p := range u.places {
@@ -67,8 +67,8 @@ func (x *shelfStock) spans(places []string, product string) (out []lost, sold in
 	counted := map[string]bool{}
 	var all, open []untold
 	told := int64(0)
-	for _, u := range x.untold {
-		if u.product != product || !slices.ContainsFunc(u.places, func(p string) bool { return slices.Contains(pool, p) }) {
+	for _, u := range x.untold[product] {
+		if !slices.ContainsFunc(u.places, func(p string) bool { return slices.Contains(pool, p) }) {
 			continue
 		}
 		all = append(all, u)
@@ -110,7 +110,7 @@ func (x *shelfStock) spans(places []string, product string) (out []lost, sold in
 // there is how many of a batch the book has at some places, taken together.
 func (x *shelfStock) there(batch string, places []string) (n int64) {
 	for _, p := range places {
-		n += x.hand[at{batch, p}].N
+		n += x.hand.get(at{batch, p}).N
 	}
 	return n
 }
@@ -118,7 +118,7 @@ func (x *shelfStock) there(batch string, places []string) (n int64) {
 // lacked is how many of a batch the counts that stand over some sales found missing.
 func (x *shelfStock) lacked(batch string, places []string, over []untold) (n int64) {
 	for _, p := range places {
-		events := x.events[at{batch, p}]
+		events := x.events.get(at{batch, p})
 		for i, c := range events {
 			if !c.Count || !slices.ContainsFunc(over, func(u untold) bool { return countedAfter(events[i:i+1], u.event) }) {
 				continue
@@ -134,25 +134,42 @@ func (x *shelfStock) lacked(batch string, places []string, over []untold) (n int
 	return n
 }
 
+// pooled is a place with all that are linked to it, and what each batch of a product lost there.
+type pooled struct {
+	pool []string
+	by   map[string]lost
+}
+
+// lostAround is worked out once for all batches of a product: a trace asks for each of them.
+func (x *shelfStock) lostAround(place, product string) pooled {
+	k := shelved{place, product}
+	if p, known := x.bounds[k]; known {
+		return p
+	}
+	p := pooled{x.pool([]string{place}, product), map[string]lost{}}
+	in, _ := x.spans(p.pool, product)
+	for _, l := range in {
+		p.by[l.batch] = l
+	}
+	x.bounds[k] = p
+	return p
+}
+
 // soldUntold is between how many of a batch the sales that named none can have taken, and how many counts have shown.
 func (x *shelfStock) soldUntold(batch string) (from, to, took int64) {
 	m := x.s.minted.get(batch)
-	if m == nil || !slices.ContainsFunc(x.untold, func(u untold) bool { return u.product == m.body.Product }) {
+	if m == nil || len(x.untold[m.body.Product]) == 0 {
 		return 0, 0, 0
 	}
 	var seen []string
-	for _, k := range x.of[batch] {
+	for _, k := range x.of.get(batch) {
 		if slices.Contains(seen, k.place) {
 			continue
 		}
-		pool := x.pool([]string{k.place}, m.body.Product)
-		seen = append(seen, pool...)
-		in, _ := x.spans(pool, m.body.Product)
-		for _, p := range in {
-			if p.batch == batch {
-				from, to, took = from+p.from, to+p.to, took+p.took
-			}
-		}
+		around := x.lostAround(k.place, m.body.Product)
+		seen = append(seen, around.pool...)
+		p := around.by[batch]
+		from, to, took = from+p.from, to+p.to, took+p.took
 	}
 	return from, to, took
 }
@@ -163,6 +180,6 @@ func (x *shelfStock) soldSays(batch string) string {
 	if hi == lo {
 		return ""
 	}
-	told := x.hand[at{batch, "sold"}].N + took
+	told := x.hand.get(at{batch, "sold"}).N + took
 	return "between " + number(told+lo) + " and " + number(told+hi) + " of " + x.s.minted.get(batch).body.Code + " are sold"
 }

@@ -25,19 +25,21 @@ type untold struct {
 // in every order in which the entries of one log come.
 type shelfStock struct {
 	s       *State
-	events  map[at][]calc.StockEvent
-	hand    map[at]calc.StockHand
-	of      map[string][]at      // where a batch ever stood, in the order of the fold
-	on      map[shelved][]string // batches of a product that ever stood at a place
+	events  lists[at, calc.StockEvent]
+	hand    layered[at, calc.StockHand]
+	of      lists[string, at]      // where a batch ever stood, in the order of the fold
+	on      lists[shelved, string] // batches of a product that ever stood at a place
 	order   []at
-	jarAt   map[string]string // place of a jar whose code was read
-	brought map[at]int64      // ever brought there by movements that count
-	clash   map[Ref]string
+	jarAt   layered[string, string] // place of a jar whose code was read
+	brought layered[at, int64]      // ever brought there by movements that count
+	clash   layered[Ref, string]
 	asked   []untold                 // all sales that name no batch
-	untold  []untold                 // those that more than one batch may have been
+	untold  map[string][]untold      // by product, those that more than one batch may have been
 	told    map[at][]calc.StockEvent // the others, with the batch that they can only have been
-	only    []at                     // where those alone brought a batch
+	only    map[string][]at          // by batch, where those alone brought it
+	onlyIn  []at                     // the same, in order
 	changed map[at]bool              // to be summed again
+	bounds  map[shelved]pooled       // what was worked out of untold sales since the last change
 	epochs  map[sync.Epoch]uint64    // where in the log entries of a writer that had seen this epoch begin
 }
 
@@ -68,17 +70,17 @@ func (s *State) shelfAdds(ref Ref) { s.added = append(s.added, ref) }
 func (s *State) shelfChanges()     { s.restock, s.added = true, nil }
 
 func newStock(s *State) *shelfStock {
-	return &shelfStock{s: s, events: map[at][]calc.StockEvent{}, hand: map[at]calc.StockHand{}, of: map[string][]at{}, on: map[shelved][]string{},
-		jarAt: map[string]string{}, brought: map[at]int64{}, clash: map[Ref]string{}, told: map[at][]calc.StockEvent{}, changed: map[at]bool{}, epochs: map[sync.Epoch]uint64{}}
+	return &shelfStock{s: s, told: map[at][]calc.StockEvent{}, changed: map[at]bool{}, bounds: map[shelved]pooled{}, epochs: map[sync.Epoch]uint64{}}
 }
 
 // above is a sum of its own for an overlay, so that what the overlay adds leaves its base as it was.
 func (x *shelfStock) above(s *State) *shelfStock {
 	y := *x
 	y.s = s
-	y.events, y.hand, y.of, y.on = maps.Clone(x.events), maps.Clone(x.hand), maps.Clone(x.of), maps.Clone(x.on)
-	y.jarAt, y.brought, y.clash, y.epochs = maps.Clone(x.jarAt), maps.Clone(x.brought), maps.Clone(x.clash), maps.Clone(x.epochs)
-	y.order, y.asked, y.changed = slices.Clip(x.order), slices.Clip(x.asked), map[at]bool{}
+	y.events, y.of, y.on = x.events.above(), x.of.above(), x.on.above()
+	y.hand, y.jarAt = layered[at, calc.StockHand]{under: &x.hand}, layered[string, string]{under: &x.jarAt}
+	y.brought, y.clash = layered[at, int64]{under: &x.brought}, layered[Ref, string]{under: &x.clash}
+	y.order, y.asked, y.changed, y.bounds, y.epochs = slices.Clip(x.order), slices.Clip(x.asked), map[at]bool{}, map[shelved]pooled{}, maps.Clone(x.epochs)
 	return &y
 }
 
@@ -119,11 +121,11 @@ func (x *shelfStock) goOn(added []Ref) bool {
 func (x *shelfStock) row(ref Ref, m *move) {
 	switch {
 	case m.clash != "":
-		x.clash[ref] = m.clash
+		x.clash.put(ref, m.clash)
 	case !m.struck:
 		if body, err := open(m.kind, m.v, m.body); err == nil {
 			if says := x.take(x.s.rootOf(m), body); says != "" {
-				x.clash[ref] = says
+				x.clash.put(ref, says)
 			}
 		}
 	}
@@ -131,25 +133,30 @@ func (x *shelfStock) row(ref Ref, m *move) {
 
 // sum works out what is on hand where something changed.
 func (x *shelfStock) sum() {
-	for k := range x.told {
-		x.changed[k] = true
-	}
+	before := x.told
 	x.tellWhatCanBe()
-	for k := range x.told {
-		x.changed[k] = true
+	for k, told := range x.told {
+		if !slices.Equal(told, before[k]) {
+			x.changed[k] = true
+		}
+	}
+	for k := range before {
+		if len(x.told[k]) == 0 {
+			x.changed[k] = true
+		}
 	}
 	for k := range x.changed {
-		events := x.events[k]
+		events := x.events.get(k)
 		if more := x.told[k]; len(more) > 0 {
 			events = append(slices.Clip(events), more...)
 		}
 		if h := calc.OnHand(events); len(h) == 1 {
-			x.hand[k] = h[0]
+			x.hand.put(k, h[0])
 		} else {
-			delete(x.hand, k)
+			x.hand.put(k, calc.StockHand{})
 		}
 	}
-	x.changed = map[at]bool{}
+	x.changed, x.bounds = map[at]bool{}, map[shelved]pooled{}
 }
 
 // rootOf is where the row that a correction replaces stands: a slip that is put right later still happened then.
@@ -202,36 +209,28 @@ func (x *shelfStock) add(o origin, batch, place string, n int64, count bool) {
 	e := x.eventOf(o)
 	e.Lot, e.Place, e.N, e.Count = batch, place, n, count
 	k := x.stands(batch, place)
-	x.events[k] = append(slices.Clip(x.events[k]), e)
+	x.events.grow(k, e)
 	x.changed[k] = true
 }
 
 // stands remembers that jars of a batch once stood at a place.
 func (x *shelfStock) stands(batch, place string) at {
 	k := at{batch, place}
-	if slices.Contains(x.of[batch], k) {
+	if slices.Contains(x.of.get(batch), k) {
 		return k
 	}
 	x.order = append(x.order, k)
-	x.of[batch] = append(slices.Clip(x.of[batch]), k)
+	x.of.grow(batch, k)
 	if m := x.s.minted.get(batch); m != nil {
-		on := shelved{place, m.body.Product}
-		x.on[on] = append(slices.Clip(x.on[on]), batch)
+		x.on.grow(shelved{place, m.body.Product}, batch)
 	}
 	return k
 }
 
 // all are the places of all batches, those of one batch when it is named.
 func (x *shelfStock) all(batch string) []at {
-	out := x.order
-	if batch != "" {
-		out = x.of[batch]
+	if batch == "" {
+		return append(slices.Clip(x.order), x.onlyIn...)
 	}
-	out = slices.Clip(out)
-	for _, k := range x.only {
-		if batch == "" || k.batch == batch {
-			out = append(out, k)
-		}
-	}
-	return out
+	return append(slices.Clip(x.of.get(batch)), x.only[batch]...)
 }

@@ -20,10 +20,11 @@ func (x *shelfStock) take(o origin, body visitable) string {
 		if b.From != b.To {
 			x.add(o, b.Batch, b.From, -n, false)
 			x.add(o, b.Batch, b.To, n, false)
-			x.brought[at{b.Batch, b.To}] += n
+			to := at{b.Batch, b.To}
+			x.brought.put(to, x.brought.get(to)+n)
 		}
 		for _, j := range b.Jars {
-			x.jarAt[j.Code] = b.To
+			x.jarAt.put(j.Code, b.To)
 		}
 	case *JarCounted:
 		if says := x.unknownBatch(b.Batch); says != "" {
@@ -35,8 +36,8 @@ func (x *shelfStock) take(o origin, body visitable) string {
 		if b.Given {
 			to = "given"
 		}
-		if b.Jar != "" && outOfHand(x.jarAt[b.Jar]) {
-			return "the jar " + calc.ShowJarCode(b.Jar) + " was already " + x.jarAt[b.Jar]
+		if p := x.jarAt.get(b.Jar); b.Jar != "" && outOfHand(p) {
+			return "the jar " + calc.ShowJarCode(b.Jar) + " was already " + p
 		}
 		if b.Batch == "" {
 			e := x.eventOf(o)
@@ -50,7 +51,7 @@ func (x *shelfStock) take(o origin, body visitable) string {
 		x.add(o, b.Batch, b.from()[0], -b.Count, false)
 		x.add(o, b.Batch, to, b.Count, false)
 		if b.Jar != "" {
-			x.jarAt[b.Jar] = to
+			x.jarAt.put(b.Jar, to)
 		}
 	}
 	return ""
@@ -80,16 +81,16 @@ func (x *shelfStock) unknownBatch(key string) string {
 
 // tellWhatCanBe gives a sale that names no batch to the only batch of its product that ever stood at its places.
 func (x *shelfStock) tellWhatCanBe() {
-	x.untold, x.told, x.only = nil, map[at][]calc.StockEvent{}, nil
+	x.untold, x.told, x.only, x.onlyIn = map[string][]untold{}, map[at][]calc.StockEvent{}, map[string][]at{}, nil
 	for _, u := range x.asked {
-		in := x.candidates(u.places, u.product)
-		if len(in) != 1 {
-			x.untold = append(x.untold, u)
+		batch := x.onlyBatch(u.places, u.product)
+		if batch == "" {
+			x.untold[u.product] = append(x.untold[u.product], u)
 			continue
 		}
 		from := u.places[0]
 		for _, p := range u.places {
-			if slices.Contains(x.of[in[0]], at{in[0], p}) {
+			if slices.Contains(x.of.get(batch), at{batch, p}) {
 				from = p
 				break
 			}
@@ -99,22 +100,42 @@ func (x *shelfStock) tellWhatCanBe() {
 			n     int64
 		}{{from, -u.event.N}, {"sold", u.event.N}} {
 			e := u.event
-			e.Lot, e.Place, e.N = in[0], side.place, side.n
-			k := at{in[0], side.place}
-			if !slices.Contains(x.of[in[0]], k) && len(x.told[k]) == 0 {
-				x.only = append(x.only, k)
+			e.Lot, e.Place, e.N = batch, side.place, side.n
+			k := at{batch, side.place}
+			if !slices.Contains(x.of.get(batch), k) && len(x.told[k]) == 0 {
+				x.only[batch] = append(x.only[batch], k)
+				x.onlyIn = append(x.onlyIn, k)
 			}
 			x.told[k] = append(x.told[k], e)
 		}
 	}
 }
 
+// onlyBatch is the only batch of a product that ever stood at some places, "" when there is none or several.
+func (x *shelfStock) onlyBatch(places []string, product string) string {
+	found := ""
+	for _, p := range places {
+		for _, b := range x.on.get(shelved{p, product}) {
+			if found != "" && found != b {
+				return ""
+			}
+			found = b
+		}
+	}
+	return found
+}
+
 // candidates are the batches of a product that ever stood at one of some places.
 func (x *shelfStock) candidates(places []string, product string) []string {
+	if len(places) == 1 {
+		return x.on.get(shelved{places[0], product})
+	}
 	var out []string
+	seen := map[string]bool{}
 	for _, p := range places {
-		for _, b := range x.on[shelved{p, product}] {
-			if !slices.Contains(out, b) {
+		for _, b := range x.on.get(shelved{p, product}) {
+			if !seen[b] {
+				seen[b] = true
 				out = append(out, b)
 			}
 		}

@@ -296,8 +296,8 @@ func TestStockIsTheSameInEveryOrderOfArrival(t *testing.T) {
 func stockOf(s *State) string {
 	x := s.shelfStock()
 	var out []string
-	for k, h := range x.hand {
-		if h.N != 0 || h.Counted {
+	for _, k := range x.all("") {
+		if h := x.hand.get(k); h.N != 0 || h.Counted {
 			out = append(out, fmt.Sprint(k, h.N, h.Counted, h.Expected))
 		}
 	}

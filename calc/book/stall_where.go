@@ -20,7 +20,7 @@ func (x *shelfStock) placesOf(batches ...string) []PlaceCount {
 	}
 	for _, b := range batches {
 		for _, k := range x.all(b) {
-			put(k.place, x.hand[k].N)
+			put(k.place, x.hand.get(k).N)
 		}
 		_, _, took := x.soldUntold(b)
 		put("sold", took)
@@ -44,7 +44,7 @@ func (s *State) within(key string) []string {
 
 // placeOfJar is where a jar stands. When only numbers of jars were moved, several places remain and all are named.
 func (x *shelfStock) placeOfJar(batch, code string) string {
-	if p := x.jarAt[code]; p != "" {
+	if p := x.jarAt.get(code); p != "" {
 		return x.s.placeName(p)
 	}
 	return x.restOf(batch)
@@ -54,16 +54,16 @@ func (x *shelfStock) placeOfJar(batch, code string) string {
 func (x *shelfStock) restOf(batch string) string {
 	m := x.s.minted.get(batch)
 	own := map[string]int64{}
-	if len(x.jarAt) > 0 {
+	if !x.jarAt.empty() {
 		for _, c := range m.codes() {
-			if p := x.jarAt[c]; p != "" {
+			if p := x.jarAt.get(c); p != "" {
 				own[p]++
 			}
 		}
 	}
 	var names []string
 	for _, k := range x.all(batch) {
-		if x.hand[k].N-own[k.place] > 0 {
+		if x.hand.get(k).N-own[k.place] > 0 {
 			names = append(names, x.s.placeName(k.place))
 		}
 	}

@@ -66,6 +66,17 @@ func (t *table[K, V, P]) each(f func(K, *V) bool) {
 	}
 }
 
+// back walks all keys, the newest first, until f answers false.
+func (t *table[K, V, P]) back(f func(K, *V) bool) {
+	for l := t; l != nil; l = l.parent {
+		for _, k := range slices.Backward(l.added) {
+			if v := t.get(k); v != nil && !f(k, v) {
+				return
+			}
+		}
+	}
+}
+
 func (t *table[K, V, P]) len() int {
 	n := 0
 	t.each(func(K, *V) bool { n++; return true })

@@ -44,7 +44,7 @@ func (s *State) viewTonight(args []byte) (any, *Refusal) {
 	}
 	x := s.shelfStock()
 	for _, k := range x.order {
-		if k.batch != a.Key || x.hand[k].N <= 0 {
+		if k.batch != a.Key || x.hand.get(k).N <= 0 {
 			continue
 		}
 		if k.place == "kept back" {

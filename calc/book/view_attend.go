@@ -58,7 +58,7 @@ func (s *State) jarsOut() []AttendRow {
 	count, products := map[string]int64{}, map[string][]string{}
 	var order []string
 	for _, k := range x.order {
-		n := int64(x.hand[k].N)
+		n := int64(x.hand.get(k).N)
 		if n <= 0 || k.place == "home" || k.place == "kept back" || outOfHand(k.place) {
 			continue
 		}

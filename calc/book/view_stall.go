@@ -11,7 +11,7 @@ func (s *State) viewPlaces(ctx Context) PlacesView {
 	jars := map[string]int{}
 	var used []string
 	for _, k := range x.all("") {
-		n, m := int(x.hand[k].N), s.minted.get(k.batch)
+		n, m := int(x.hand.get(k).N), s.minted.get(k.batch)
 		if n == 0 || m == nil {
 			continue
 		}
@@ -20,7 +20,7 @@ func (s *State) viewPlaces(ctx Context) PlacesView {
 		if barred == notForSale {
 			says = join(notForSale, says)
 		}
-		if lack := x.hand[k]; lack.Counted && lack.Difference != 0 {
+		if lack := x.hand.get(k); lack.Counted && lack.Difference != 0 {
 			says = join(says, "counted: expected "+number(lack.Expected)+", difference "+signed(lack.Difference))
 		}
 		in, _ := x.spans([]string{k.place}, m.body.Product)
@@ -134,7 +134,7 @@ func (s *State) tile(ctx Context, x *shelfStock, here []string, m *JarsMinted) (
 	for _, p := range in {
 		n := s.minted.get(p.batch)
 		for _, place := range here {
-			of += x.brought[at{p.batch, place}]
+			of += x.brought.get(at{p.batch, place})
 		}
 		if p.n <= 0 {
 			continue

@@ -62,62 +62,75 @@ const shownRows = 200
 // stallDay fills the rows of the place, the newest first, and sums the day of the device that looks.
 func (s *State) stallDay(ctx Context, x *shelfStock, here []string, v *StallView) *marketDay {
 	d := &marketDay{lacked: map[shelved]int64{}}
+	from, to := dayAround(ctx.Now, ctx.Zone)
 	today := dayOf(ctx.Now, ctx.Zone)
-	var all []*move
-	s.moves.each(func(_ Ref, m *move) bool { all = append(all, m); return true })
-	slices.Reverse(all)
-	for _, m := range all {
-		if now := dayOf(s.rootOf(m).at, ctx.Zone) == today; now || len(v.Rows) < shownRows {
-			s.stallRow(ctx, x, d, here, v, m, now)
+	s.moves.back(func(ref Ref, m *move) bool {
+		at := s.rootOf(m).at
+		now := from <= at && at < to
+		if !now && len(v.Rows) >= shownRows {
+			return true
+		}
+		body, err := open(m.kind, m.v, m.body)
+		if err != nil || !stoodAt(here, m, body) {
+			return true
+		}
+		row := s.shelfRowOf(ctx, x, ref, m, body)
+		v.Rows = append(v.Rows, row)
+		if !m.struck && row.Clash == "" {
+			s.sumRow(d, here, body, today, now)
+			if b, sold := body.(*Sold); sold && b.Day == today && v.Undo == "" && ref.Device == ctx.Device && m.of.Seq == 0 {
+				v.Undo = row.Entry
+			}
+		}
+		return true
+	})
+	var products []string
+	for _, k := range d.order {
+		if !slices.Contains(products, k.product) {
+			products = append(products, k.product)
 		}
 	}
-	for _, u := range x.untold {
-		if dayOf(u.event.At, ctx.Zone) == today {
-			d.took(u)
+	for _, product := range products {
+		for _, u := range x.untold[product] {
+			if from <= u.event.At && u.event.At < to {
+				d.took(u)
+			}
 		}
 	}
 	return d
 }
 
-func (s *State) stallRow(ctx Context, x *shelfStock, d *marketDay, here []string, v *StallView, m *move, now bool) {
-	body, err := open(m.kind, m.v, m.body)
-	if err != nil {
-		return
-	}
-	at := func(place string) bool { return slices.Contains(here, place) }
-	ref := m.from.ref
-	r := StallRow{Entry: ref.String(), At: showTime(m.from.at, ctx.Zone), By: s.by(ctx, m.from), Struck: m.struck, Where: s.where(Shelf, ref), Clash: x.clash[ref], Detail: m.reason}
-	stands := !m.struck && r.Clash == ""
+// stoodAt tells whether a row is shown at some places. A correction to nothing is not: the row that it struck is.
+func stoodAt(here []string, m *move, body visitable) bool {
+	nothing := m.of.Seq != 0
 	switch b := body.(type) {
 	case *Sold:
-		if !at(b.Place) || b.Count == 0 && m.of.Seq != 0 {
-			return
-		}
-		r.What, r.Title, r.Value = "sold", b.Product, money(b.Price*b.Count)
-		if b.Given {
-			r.What, r.Value = "given", "given"
-		}
-		r.Detail = join(number(b.Count)+" × "+money(b.Price), s.codeOf(b.Batch), r.Detail)
-		if stands && b.Day == dayOf(ctx.Now, ctx.Zone) {
-			d.money += b.Price * b.Count
-			if b.Given {
-				d.given += b.Count
-			} else {
-				d.sold += b.Count
-			}
-			if v.Undo == "" && ref.Device == ctx.Device && m.of.Seq == 0 {
-				v.Undo = ref.String()
-			}
-		}
+		return slices.Contains(here, b.Place) && !(nothing && b.Count == 0)
 	case *JarMoved:
-		from, to := at(b.From), at(b.To)
-		if !from && !to || b.Count == 0 && m.of.Seq != 0 {
-			return
-		}
-		r.What, r.Title, r.Value = "moved", s.productOf(b.Batch), number(b.Count)
-		r.Detail = join(s.placeName(b.From)+" to "+s.placeName(b.To), s.codeOf(b.Batch), b.Reason, r.Detail)
+		return (slices.Contains(here, b.From) || slices.Contains(here, b.To)) && !(nothing && b.Count == 0)
+	case *JarCounted:
+		return slices.Contains(here, b.Place)
+	}
+	return false
+}
+
+// sumRow adds a row that counts to the day. A sale bears its own day; all else is of the day on which it was written.
+func (s *State) sumRow(d *marketDay, here []string, body visitable, today int64, now bool) {
+	switch b := body.(type) {
+	case *Sold:
 		switch {
-		case !stands || !now || from && to:
+		case b.Day != today:
+			return
+		case b.Given:
+			d.given += b.Count
+		default:
+			d.sold += b.Count
+		}
+		d.money += b.Price * b.Count
+	case *JarMoved:
+		from, to := slices.Contains(here, b.From), slices.Contains(here, b.To)
+		switch {
+		case !now || from && to:
 		case to:
 			d.taken += b.Count
 		case b.To == "given":
@@ -128,17 +141,8 @@ func (s *State) stallRow(ctx Context, x *shelfStock, d *marketDay, here []string
 			d.back += b.Count
 		}
 	case *JarCounted:
-		if !at(b.Place) {
-			return
-		}
-		r.What, r.Title, r.Value = "counted", s.productOf(b.Batch), number(b.Count)
-		r.Detail = join("expected "+number(b.Expected)+", difference "+signed(b.Count-b.Expected), s.codeOf(b.Batch), r.Detail)
-		if stands && now {
+		if now {
 			d.lacks(s.productOf(b.Batch), b.Place, b.Expected-b.Count)
 		}
 	}
-	if r.Title == "" {
-		r.Title = "jars of an unknown batch"
-	}
-	v.Rows = append(v.Rows, r)
 }
