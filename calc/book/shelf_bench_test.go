@@ -7,33 +7,45 @@ import (
 	"stillroom/sync"
 )
 
-// shelfOf is a busy workshop's years: 60,000 jars in batches of 20, each taken out, sold one by one in part and counted,
-// all of them made with one lot.
+// shelfOf is a busy workshop's years: 60,000 jars in batches of 20, three a day until today, each taken out, sold one by
+// one in part and counted, all of them made with one lot. Of three sales one names no batch.
 func shelfOf(b testing.TB, jars int) *State {
 	b.Helper()
 	s := New()
 	heads := map[string]uint64{}
+	at := int64(0)
 	put := func(kind uint32, body visitable) {
 		d, no := draft(kind, body)
 		if no != nil {
 			b.Fatal(no)
 		}
 		heads[d.Stream]++
-		s.Apply(d.Stream, device(1), &sync.Envelope{Seq: heads[d.Stream]}, entryOf(d, heads[d.Stream]))
+		e := entryOf(d, heads[d.Stream])
+		e.At = at
+		s.Apply(d.Stream, device(1), &sync.Envelope{Seq: heads[d.Stream], At: at}, e)
 	}
 	put(KindLotReceived, &LotReceived{Key: "LLLL0001", Ingredient: "glycerin", Code: "G-1", Mass: 5000000})
+	rev := Ref{device(1), heads[Workshop] + 1}
+	f := &FormulaSaved{Key: "FFFF0001", Name: "Plain rinse", Phases: []Phase{{Letter: "A"}}, Lines: []Line{{ID: "g", Phase: "A", Ingredient: "glycerin", Percent: 1000000}}}
+	put(KindFormulaSaved, f)
 	for n := range jars / 20 {
+		at = noon - int64(jars/20-1-n)/3*24*60*60*1000
+		day := dayOf(at, 0)
 		key := fmt.Sprintf("K%04d", n)
-		put(KindBatchStarted, &BatchStarted{Key: key, Code: "261112-B1", Formula: "FFFF0001", Mass: 3000000, Targets: []Target{{"g", 1000}}, Letter: "B"})
+		put(KindBatchStarted, &BatchStarted{Key: key, Code: "261112-B1", Formula: "FFFF0001", Revision: rev, Mass: 3000000, Targets: []Target{{"g", 1000}}, Letter: "B"})
 		put(KindBatchWeighed, &BatchWeighed{Batch: key, Line: "g", Lot: "LLLL0001", Mass: 1000, AsPlanned: true})
-		put(KindBatchFilled, &BatchFilled{Batch: key, Jars: 20, Keys: []JarRun{{key, 20}}})
+		put(KindBatchFilled, &BatchFilled{Batch: key, Jars: 20, Day: day, Keys: []JarRun{{key, 20}}})
 		put(KindJarsMinted, &JarsMinted{Batch: key, Code: "261112-B1", Product: fmt.Sprint("product ", n%30), Keys: []JarRun{{key, 20}}, Place: "home"})
 		put(KindBatchBarred, &BatchBarred{Batch: key, State: Released})
 		put(KindJarMoved, &JarMoved{Batch: key, From: "home", To: "stall", Count: 15})
-		for range 5 {
-			put(KindSold, &Sold{Place: "stall", Product: fmt.Sprint("product ", n%30), Batch: key, Count: 2, Price: 1200, Day: 20261112})
+		for i := range 6 {
+			sale := &Sold{Place: "stall", Product: fmt.Sprint("product ", n%30), Batch: key, Count: 2 - int64(i%2), Price: 1200, Day: day}
+			if i%3 == 2 {
+				sale.Batch = ""
+			}
+			put(KindSold, sale)
 		}
-		put(KindJarCounted, &JarCounted{Place: "stall", Batch: key, Count: 5, Expected: 5})
+		put(KindJarCounted, &JarCounted{Place: "stall", Batch: key, Count: 5, Expected: 9})
 		put(KindJarMoved, &JarMoved{Batch: key, From: "stall", To: "home", Count: 5})
 	}
 	return s

@@ -2,6 +2,7 @@ package book
 
 import (
 	"slices"
+	"strings"
 
 	"stillroom/calc"
 )
@@ -60,11 +61,22 @@ func (x *shelfStock) pool(places []string, product string) []string {
 
 // spans bounds what each batch of a product lost at some places to sales that named none; sold is how many those were: at
 // least all that the others cannot have been, at most what was there. A batch that was counted since is known, and what
-// it lacked is taken from them: never a guess beyond that.
-func (x *shelfStock) spans(places []string, product string) (out []lost, sold int64) {
+// it lacked is taken from them: never a guess beyond that. The answer is kept, and must not be changed.
+func (x *shelfStock) spans(places []string, product string) ([]lost, int64) {
+	w := x.workedOut(product)
+	key := strings.Join(places, "\x00")
+	if s, known := w.spans[key]; known {
+		return s.lost, s.sold
+	}
+	var s spanned
+	s.lost, s.sold = x.span(places, product)
+	w.spans[key] = s
+	return s.lost, s.sold
+}
+
+func (x *shelfStock) span(places []string, product string) (out []lost, sold int64) {
 	pool := x.pool(places, product)
 	in := x.candidates(pool, product)
-	counted := map[string]bool{}
 	var all, open []untold
 	told := int64(0)
 	for _, u := range x.untold[product] {
@@ -73,27 +85,22 @@ func (x *shelfStock) spans(places []string, product string) (out []lost, sold in
 		}
 		all = append(all, u)
 		told += u.event.N
-		known := 0
-		for _, b := range in {
-			if x.settled(u, b) {
-				counted[b] = true
-				known++
-			}
-		}
-		if known < len(in) || len(in) == 0 {
+		if len(in) == 0 || slices.ContainsFunc(in, func(b string) bool { return !x.settled(u, b) }) {
 			open = append(open, u)
 			sold += u.event.N
 		}
 	}
 	room := int64(0)
-	took := map[string]int64{}
+	took, counted := map[string]int64{}, map[string]bool{}
 	for _, b := range in {
+		counted[b] = slices.ContainsFunc(all, func(u untold) bool { return x.settled(u, b) })
 		if !counted[b] {
 			room += max(x.there(b, pool), 0)
 			continue
 		}
-		sold -= min(x.lacked(b, pool, open), sold)
-		took[b] = min(x.lacked(b, pool, all), told)
+		ofOpen, ofAll := x.lacked(b, pool, open, all)
+		sold -= min(ofOpen, sold)
+		took[b] = min(ofAll, told)
 		told -= took[b]
 	}
 	for _, b := range in {
@@ -115,23 +122,42 @@ func (x *shelfStock) there(batch string, places []string) (n int64) {
 	return n
 }
 
-// lacked is how many of a batch the counts that stand over some sales found missing.
-func (x *shelfStock) lacked(batch string, places []string, over []untold) (n int64) {
+// lacked is how many of a batch the counts that stand over some sales found missing: over those that are open, and over all.
+func (x *shelfStock) lacked(batch string, places []string, open, all []untold) (ofOpen, ofAll int64) {
 	for _, p := range places {
 		events := x.events.get(at{batch, p})
 		for i, c := range events {
-			if !c.Count || !slices.ContainsFunc(over, func(u untold) bool { return countedAfter(events[i:i+1], u.event) }) {
+			over := func(u untold) bool { return countedAfter(events[i:i+1], u.event) }
+			if !c.Count || !slices.ContainsFunc(all, over) {
 				continue
 			}
 			then := slices.DeleteFunc(slices.Clone(events), func(o calc.StockEvent) bool {
 				return o.Count && o != c && !countedAfter(events[i:i+1], o)
 			})
-			if h := calc.OnHand(then); len(h) == 1 {
-				n += max(-h[0].Difference, 0)
+			h := calc.OnHand(then)
+			if len(h) != 1 {
+				continue
+			}
+			n := max(-h[0].Difference, 0)
+			ofAll += n
+			if slices.ContainsFunc(open, over) {
+				ofOpen += n
 			}
 		}
 	}
-	return n
+	return ofOpen, ofAll
+}
+
+// workedOut is what follows from a product's untold sales, kept until something of that product changes: a table of thirty
+// products asks for all of them at every tap, and a trace for every batch.
+type workedOut struct {
+	spans  map[string]spanned // by places
+	around map[string]pooled  // by place
+}
+
+type spanned struct {
+	lost []lost
+	sold int64
 }
 
 // pooled is a place with all that are linked to it, and what each batch of a product lost there.
@@ -140,10 +166,18 @@ type pooled struct {
 	by   map[string]lost
 }
 
-// lostAround is worked out once for all batches of a product: a trace asks for each of them.
+func (x *shelfStock) workedOut(product string) *workedOut {
+	w := x.bounds[product]
+	if w == nil {
+		w = &workedOut{map[string]spanned{}, map[string]pooled{}}
+		x.bounds[product] = w
+	}
+	return w
+}
+
 func (x *shelfStock) lostAround(place, product string) pooled {
-	k := shelved{place, product}
-	if p, known := x.bounds[k]; known {
+	w := x.workedOut(product)
+	if p, known := w.around[place]; known {
 		return p
 	}
 	p := pooled{x.pool([]string{place}, product), map[string]lost{}}
@@ -151,7 +185,7 @@ func (x *shelfStock) lostAround(place, product string) pooled {
 	for _, l := range in {
 		p.by[l.batch] = l
 	}
-	x.bounds[k] = p
+	w.around[place] = p
 	return p
 }
 

@@ -39,7 +39,7 @@ type shelfStock struct {
 	only    map[string][]at          // by batch, where those alone brought it
 	onlyIn  []at                     // the same, in order
 	changed map[at]bool              // to be summed again
-	bounds  map[shelved]pooled       // what was worked out of untold sales since the last change
+	bounds  map[string]*workedOut    // by product
 	epochs  map[sync.Epoch]uint64    // where in the log entries of a writer that had seen this epoch begin
 }
 
@@ -70,7 +70,7 @@ func (s *State) shelfAdds(ref Ref) { s.added = append(s.added, ref) }
 func (s *State) shelfChanges()     { s.restock, s.added = true, nil }
 
 func newStock(s *State) *shelfStock {
-	return &shelfStock{s: s, told: map[at][]calc.StockEvent{}, changed: map[at]bool{}, bounds: map[shelved]pooled{}, epochs: map[sync.Epoch]uint64{}}
+	return &shelfStock{s: s, told: map[at][]calc.StockEvent{}, changed: map[at]bool{}, bounds: map[string]*workedOut{}, epochs: map[sync.Epoch]uint64{}}
 }
 
 // above is a sum of its own for an overlay, so that what the overlay adds leaves its base as it was.
@@ -80,7 +80,8 @@ func (x *shelfStock) above(s *State) *shelfStock {
 	y.events, y.of, y.on = x.events.above(), x.of.above(), x.on.above()
 	y.hand, y.jarAt = layered[at, calc.StockHand]{under: &x.hand}, layered[string, string]{under: &x.jarAt}
 	y.brought, y.clash = layered[at, int64]{under: &x.brought}, layered[Ref, string]{under: &x.clash}
-	y.order, y.asked, y.changed, y.bounds, y.epochs = slices.Clip(x.order), slices.Clip(x.asked), map[at]bool{}, map[shelved]pooled{}, maps.Clone(x.epochs)
+	y.order, y.asked, y.changed = slices.Clip(x.order), slices.Clip(x.asked), map[at]bool{}
+	y.bounds, y.epochs = maps.Clone(x.bounds), maps.Clone(x.epochs)
 	return &y
 }
 
@@ -146,6 +147,9 @@ func (x *shelfStock) sum() {
 		}
 	}
 	for k := range x.changed {
+		if m := x.s.minted.get(k.batch); m != nil {
+			delete(x.bounds, m.body.Product)
+		}
 		events := x.events.get(k)
 		if more := x.told[k]; len(more) > 0 {
 			events = append(slices.Clip(events), more...)
@@ -156,7 +160,7 @@ func (x *shelfStock) sum() {
 			x.hand.put(k, calc.StockHand{})
 		}
 	}
-	x.changed, x.bounds = map[at]bool{}, map[shelved]pooled{}
+	x.changed = map[at]bool{}
 }
 
 // rootOf is where the row that a correction replaces stands: a slip that is put right later still happened then.
