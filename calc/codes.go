@@ -94,6 +94,18 @@ func JarNumbers(batchKey string, count, from int) []int {
 	return out
 }
 
+// CountJars is how many numbers JarNumbers gives. Two numbers that differ in their last character alone never share a check
+// character, so that of each 32 at most four are passed over: below 28 of each 32 there is nothing to search for.
+func CountJars(batchKey string, count, from int) int {
+	if !isKey(batchKey) || count <= 0 {
+		return 0
+	}
+	if whole := (jarsPerKey - max(from, 0)) / 32; count <= 28*whole {
+		return count
+	}
+	return len(JarNumbers(batchKey, count, from))
+}
+
 // ShowJarCode writes a code of eight characters as printed: 7K3QX-04-D.
 func ShowJarCode(code string) string {
 	if len(code) != keyLength+3 {

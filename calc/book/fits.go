@@ -64,10 +64,14 @@ func (s *State) fitSheet(v *calc.Sheet, d calc.Draft) {
 
 // wordOf is what one filled container of a batch is called.
 func (s *State) wordOf(b *batch) string {
+	return s.wordBy(b, s.revision(b.body.Formula, b.body.Revision))
+}
+
+func (s *State) wordBy(b *batch, rev *FormulaSaved) string {
 	if c := s.containers.get(b.body.Container); c != nil {
 		return c.body.Word
 	}
-	return s.revision(b.body.Formula, b.body.Revision).word()
+	return rev.word()
 }
 
 // chosenContainer refuses a container that is not in the book; "" is none.

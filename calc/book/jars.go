@@ -23,6 +23,18 @@ func (s *State) jarRows(x *shelfStock, batchKey string) []JarRow {
 	return out
 }
 
+// count is how many jars a batch has: the codes that it names, without writing them.
+func (m *minted) count() int {
+	if m == nil {
+		return 0
+	}
+	n := 0
+	for _, r := range m.body.Keys {
+		n += calc.CountJars(r.Key, int(r.Count), firstJar)
+	}
+	return n
+}
+
 // codes are the codes of a batch's jars in their order, across all its keys.
 func (m *minted) codes() []string {
 	var out []string

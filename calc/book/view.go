@@ -70,9 +70,13 @@ type keyArgs struct {
 func viewArgs(args []byte) (keyArgs, *Refusal) {
 	a, no := arguments[keyArgs](args)
 	if no != nil {
-		return a, unseen("request", "", "the request does not parse", "reload the app; if it stays, the app and its engine are of different versions")
+		return a, unreadable()
 	}
 	return a, nil
+}
+
+func unreadable() *Refusal {
+	return unseen("request", "", "the request does not parse", "reload the app; if it stays, the app and its engine are of different versions")
 }
 
 // by is who wrote an entry, by the letter of the device.

@@ -22,7 +22,8 @@ func (s *State) viewBatch(ctx Context, args []byte) (any, *Refusal) {
 
 func (s *State) batchView(ctx Context, m *making) BatchView {
 	b := m.b
-	v := BatchView{Row: s.batchRow(ctx, b, s.heldByLots()), Looks: []RowView{}, Formula: b.body.Formula, Revision: b.body.Revision.String(),
+	l := s.listing()
+	v := BatchView{Row: s.batchRow(ctx, b, l), Looks: []RowView{}, Formula: b.body.Formula, Revision: b.body.Revision.String(),
 		Layers: []Layer{}, Rows: s.rows(ctx, m), WentIn: s.wentInView(m), Findings: s.batchFindings(m), Places: []PlaceCount{}}
 	if r := s.formulas.get(b.body.Formula).find(b.body.Revision); r != nil {
 		v.RevisionNumber = r.number
@@ -51,7 +52,7 @@ func (s *State) batchView(ctx Context, m *making) BatchView {
 		v.Barred, _ = s.unsold(ctx, n)
 		v.CanGive = s.mayGo(ctx, n, "given") == nil
 	}
-	v.CanRelease = f != nil && (v.Row.State != Released || b.body.Purpose == "trial" && !b.forSale) && v.Row.State != Discarded && (v.Row.State != Held || b.state == Held && s.heldByLots()[b.body.Key] == "")
+	v.CanRelease = f != nil && (v.Row.State != Released || b.body.Purpose == "trial" && !b.forSale) && v.Row.State != Discarded && (v.Row.State != Held || b.state == Held && l.held[b.body.Key] == "")
 	v.CanHold = b.state != Held && b.state != Discarded
 	return v
 }

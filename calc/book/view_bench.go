@@ -31,7 +31,7 @@ func (s *State) viewBench(ctx Context, args []byte) (any, *Refusal) {
 	b.phases()
 	b.phSteps()
 	b.fillStep()
-	v := BenchView{Row: s.batchRow(ctx, m.b, s.heldByLots()), Steps: b.steps, Now: len(b.steps), Rows: s.rows(ctx, m), PlannedJars: int(m.b.body.Plan.Jars), Pots: m.potViews()}
+	v := BenchView{Row: s.batchRow(ctx, m.b, s.listing()), Steps: b.steps, Now: len(b.steps), Rows: s.rows(ctx, m), PlannedJars: int(m.b.body.Plan.Jars), Pots: m.potViews()}
 	_, v.Layers = m.massView()
 	for i := len(b.steps) - 1; i >= 0; i-- {
 		// What was skipped before a filling can no longer be done: the record shows it, the bench is over.

@@ -28,25 +28,43 @@ func (s *State) viewToday(ctx Context) TodayView {
 // viewBatches lists all batches, the newest first.
 func (s *State) viewBatches(ctx Context) []BatchRow {
 	out := []BatchRow{}
-	held := s.heldByLots()
+	l := s.listing()
 	s.batches.each(func(_ string, b *batch) bool {
-		out = append(out, s.batchRow(ctx, b, held))
+		out = append(out, s.batchRow(ctx, b, l))
 		return true
 	})
 	slices.Reverse(out)
 	return out
 }
 
-// batchRow shows a batch in one line. held is heldByLots, worked out once for a whole list.
-func (s *State) batchRow(ctx Context, b *batch, held map[string]string) BatchRow {
+// listing is what a whole list of batches shares, so that it is worked out once and each formula is read once.
+type listing struct {
+	held map[string]string // heldByLots
+	read map[Ref]*FormulaSaved
+}
+
+func (s *State) listing() *listing { return &listing{s.heldByLots(), map[Ref]*FormulaSaved{}} }
+
+func (l *listing) revision(s *State, b *batch) *FormulaSaved {
+	rev, known := l.read[b.body.Revision]
+	if !known {
+		rev = s.revision(b.body.Formula, b.body.Revision)
+		l.read[b.body.Revision] = rev
+	}
+	return rev
+}
+
+// batchRow shows a batch in one line.
+func (s *State) batchRow(ctx Context, b *batch, l *listing) BatchRow {
 	state, why := b.state, b.why
-	if h := held[b.body.Key]; h != "" && state != Discarded && state != Held {
+	if h := l.held[b.body.Key]; h != "" && state != Discarded && state != Held {
 		state, why = Held, h
 	}
 	r := BatchRow{Key: b.body.Key, Code: b.body.Code, Purpose: b.body.Purpose, State: state,
 		Started: showDay(b.body.Day), Where: s.where(Workshop, b.from.ref)}
-	word := s.wordOf(b)
-	if rev := s.revision(b.body.Formula, b.body.Revision); rev != nil {
+	rev := l.revision(s, b)
+	word := s.wordBy(b, rev)
+	if rev != nil {
 		r.Name = rev.Name
 	} else {
 		r.Name = s.lineName(b.body.Formula, "")
@@ -55,7 +73,8 @@ func (s *State) batchRow(ctx Context, b *batch, held map[string]string) BatchRow
 		r.Name = b.body.Part
 	}
 	r.Jars = pieces(b.body.Plan.Jars, word) + " planned"
-	if f := b.filling(); f != nil {
+	f := b.filling()
+	if f != nil {
 		r.Jars = number(f.Jars) + " of " + pieces(b.body.Plan.Jars, word)
 	}
 	switch state {
@@ -63,10 +82,10 @@ func (s *State) batchRow(ctx Context, b *batch, held map[string]string) BatchRow
 		r.Says = "at the bench"
 	case Resting:
 		r.Says = "resting until someone looks at it and releases it by name"
-		if f := b.filling(); f != nil && f.Day < dayOf(ctx.Now, ctx.Zone) && b.lastLook() == nil {
+		if look := b.lastLook(); look == nil && f != nil && f.Day < dayOf(ctx.Now, ctx.Zone) {
 			r.Says = "to look at: it rests since " + showDay(f.Day)
-		} else if l := b.lastLook(); l != nil {
-			r.Says = "looked at on " + showDay(l.Day) + ", resting until someone releases it by name"
+		} else if look != nil {
+			r.Says = "looked at on " + showDay(look.Day) + ", resting until someone releases it by name"
 		}
 	case Held:
 		r.Says = "held: " + why
@@ -169,10 +188,10 @@ func (s *State) viewFormula(ctx Context, args []byte) (any, *Refusal) {
 		x := &f.revs[i]
 		v.Revisions = append(v.Revisions, RevisionRow{x.from.ref.String(), x.number, showTime(x.from.at, ctx.Zone), s.by(ctx, x.from), s.where(Workshop, x.from.ref)})
 	}
-	held := s.heldByLots()
+	l := s.listing()
 	s.batches.each(func(_ string, n *batch) bool {
 		if n.body.Formula == a.Key {
-			v.Batches = append(v.Batches, s.batchRow(ctx, n, held))
+			v.Batches = append(v.Batches, s.batchRow(ctx, n, l))
 		}
 		return true
 	})

@@ -37,10 +37,19 @@ func onHand(l *lot) Figure {
 	return f
 }
 
+// shownJars is how many jars of a lot are listed unless all are asked for: where they are stands in the counts by place,
+// and a screen of ten thousand codes is read by nobody. A recall and the program's own trace ask for all.
+const shownJars = 200
+
+type lotArgs struct {
+	Key string `json:"key"`
+	All bool   `json:"all"`
+}
+
 func (s *State) viewLot(ctx Context, args []byte) (any, *Refusal) {
-	a, no := viewArgs(args)
+	a, no := arguments[lotArgs](args)
 	if no != nil {
-		return nil, no
+		return nil, unreadable()
 	}
 	l := s.lots.get(a.Key)
 	if l == nil {
@@ -55,7 +64,7 @@ func (s *State) viewLot(ctx Context, args []byte) (any, *Refusal) {
 	} else if l.body.Supplier != "" {
 		v.Source = join("from "+l.body.Supplier, l.body.SupplierLot)
 	}
-	held := s.heldByLots()
+	list := s.listing()
 	var batches []string
 	x := s.shelfStock()
 	for _, r := range s.reach(a.Key) {
@@ -69,12 +78,23 @@ func (s *State) viewLot(ctx Context, args []byte) (any, *Refusal) {
 		} else if r.mass != 0 {
 			g = grams(r.mass, b.body.Plan.Step)
 		}
-		v.Batches = append(v.Batches, LotBatch{s.batchRow(ctx, b, held), g})
-		v.Jars = append(v.Jars, s.jarRows(x, r.batch)...)
+		v.Batches = append(v.Batches, LotBatch{s.batchRow(ctx, b, list), g})
+		n := s.minted.get(r.batch).count()
+		v.JarsCount += n
+		if room := shownJars - len(v.Jars); a.All || room > 0 && n > 0 {
+			rows := s.jarRows(x, r.batch)
+			if !a.All {
+				rows = rows[:min(len(rows), room)]
+			}
+			v.Jars = append(v.Jars, rows...)
+		}
 		batches = append(batches, r.batch)
 	}
 	v.Places = x.placesOf(batches...)
-	v.Says = "it went into " + counted(len(v.Batches), "batch", "batches") + " and " + counted(len(v.Jars), "jar", "jars")
+	v.Says = "it went into " + counted(len(v.Batches), "batch", "batches") + " and " + counted(v.JarsCount, "jar", "jars")
+	if more := v.JarsCount - len(v.Jars); more > 0 {
+		v.More = "and " + counted(more, "jar", "jars") + " more, not listed here"
+	}
 	if l.held {
 		v.Says = "held: " + l.reason + "; " + v.Says
 	}

@@ -222,6 +222,10 @@ type LotView struct {
 	Jars     []JarRow     `json:"jars"`
 	Places   []PlaceCount `json:"places"`
 	Says     string       `json:"says"`
+	// JarsCount is how many jars there are; Jars lists the first of them unless all were asked for, and More says what is
+	// not listed, "" when nothing is.
+	JarsCount int    `json:"jarsCount"`
+	More      string `json:"more"`
 }
 
 // JarView is the view jar.

@@ -105,7 +105,7 @@ func (t tracer) jar(j book.JarView) {
 }
 
 func (t tracer) lot(key string) error {
-	value, err := t.view("lot", map[string]string{"key": key})
+	value, err := t.view("lot", map[string]any{"key": key, "all": true})
 	if err != nil {
 		return err
 	}

@@ -300,7 +300,7 @@ export interface LotRow {
   where: Where;
 }
 
-/** view `lot` (args: {key}): from a lot to every batch and jar */
+/** view `lot` (args: {key, all}): from a lot to every batch and jar; the first jars alone unless all are asked for */
 export interface Lot {
   row: LotRow;
   received: string;
@@ -309,6 +309,10 @@ export interface Lot {
   jars: JarRow[];
   places: { place: string; count: number }[];
   says: string;
+  /** how many there are, listed or not */
+  jarsCount: number;
+  /** "and 59,800 jars more, not listed here", '' when all are listed */
+  more: string;
 }
 
 /** view `jar` (args: {code}): the code as typed or as scanned, link or not */
@@ -385,6 +389,6 @@ export interface Views extends BenchViews, FormulaViews, ReckonViews, StallViews
   batch: { args: { key: string }; value: Batch };
   bench: { args: { key: string }; value: Bench };
   lots: { args: Record<string, never>; value: LotRow[] };
-  lot: { args: { key: string }; value: Lot };
+  lot: { args: { key: string; all?: boolean }; value: Lot };
   jar: { args: { code: string }; value: Jar };
 }

@@ -16,7 +16,8 @@ import { Jars } from './jars';
 const back = { to: '/shelf', text: 'Shelf' };
 
 export function LotScreen({ id }: { id: string }) {
-  const answer = useView('lot', { key: id });
+  const [all, setAll] = useState(false);
+  const answer = useView('lot', { key: id, all });
   if (!answer) return <NotThere name="lot" title="" back={back} />;
   if (!answer.ok) return <NotThere name="lot" title="Lot" back={back} error={answer.error} />;
   const lot = answer.value;
@@ -73,7 +74,7 @@ export function LotScreen({ id }: { id: string }) {
             ))}
             {lot.batches.length === 0 && <p class="faint">No batch yet.</p>}
           </section>
-          <Jars jars={lot.jars} says="jars with this lot" places={lot.places} open={lot.jars.length <= 30} />
+          <Jars jars={lot.jars} says="jars with this lot" places={lot.places} open={all || lot.jars.length <= 30} total={lot.jarsCount} more={lot.more} listAll={() => setAll(true)} />
         </div>
       </div>
     </Screen>
