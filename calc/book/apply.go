@@ -99,7 +99,9 @@ func (s *State) fold(stream string, from origin, kind, v uint32, body []byte) {
 	case *Priced:
 		*s.prices.edit(b.Product) = priced{from, *b}
 	case *Corrected:
-		s.shelfChanges()
+		if stream == Shelf {
+			s.shelfChanges()
+		}
 		s.applyCorrected(stream, r, b)
 	case *Accepted:
 		s.applyAccepted(stream, r, b)

@@ -60,6 +60,12 @@ func BenchmarkShelf(b *testing.B) {
 				b.Fatal(no)
 			}
 		}
+		b.Run(fmt.Sprint("the first look after opening/", jars), func(b *testing.B) {
+			for b.Loop() {
+				s.shelfChanges()
+				show(b, s, "stall", `{}`)
+			}
+		})
 		b.Run(fmt.Sprint("trace/", jars), func(b *testing.B) {
 			for b.Loop() {
 				show(b, s, "lot", `{"key":"LLLL0001"}`)

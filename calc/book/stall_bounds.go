@@ -168,10 +168,19 @@ type pooled struct {
 
 func (x *shelfStock) workedOut(product string) *workedOut {
 	w := x.bounds[product]
-	if w == nil {
-		w = &workedOut{map[string]spanned{}, map[string]pooled{}}
-		x.bounds[product] = w
+	switch {
+	case w != nil:
+	case x.lower != nil:
+		w = x.lower.workedOut(product)
+	default:
+		w = x.workAgain(product)
 	}
+	return w
+}
+
+func (x *shelfStock) workAgain(product string) *workedOut {
+	w := &workedOut{map[string]spanned{}, map[string]pooled{}}
+	x.bounds[product] = w
 	return w
 }
 

@@ -40,6 +40,7 @@ type shelfStock struct {
 	onlyIn  []at                     // the same, in order
 	changed map[at]bool              // to be summed again
 	bounds  map[string]*workedOut    // by product
+	lower   *shelfStock              // the sum under this one: it has the bounds of products that nothing here touched
 	epochs  map[sync.Epoch]uint64    // where in the log entries of a writer that had seen this epoch begin
 }
 
@@ -81,7 +82,7 @@ func (x *shelfStock) above(s *State) *shelfStock {
 	y.hand, y.jarAt = layered[at, calc.StockHand]{under: &x.hand}, layered[string, string]{under: &x.jarAt}
 	y.brought, y.clash = layered[at, int64]{under: &x.brought}, layered[Ref, string]{under: &x.clash}
 	y.order, y.asked, y.changed = slices.Clip(x.order), slices.Clip(x.asked), map[at]bool{}
-	y.bounds, y.epochs = maps.Clone(x.bounds), maps.Clone(x.epochs)
+	y.bounds, y.lower, y.epochs = map[string]*workedOut{}, x, maps.Clone(x.epochs)
 	return &y
 }
 
@@ -148,7 +149,7 @@ func (x *shelfStock) sum() {
 	}
 	for k := range x.changed {
 		if m := x.s.minted.get(k.batch); m != nil {
-			delete(x.bounds, m.body.Product)
+			x.workAgain(m.body.Product)
 		}
 		events := x.events.get(k)
 		if more := x.told[k]; len(more) > 0 {

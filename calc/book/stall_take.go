@@ -42,7 +42,7 @@ func (x *shelfStock) take(o origin, body visitable) string {
 		if b.Batch == "" {
 			e := x.eventOf(o)
 			e.N = b.Count
-			delete(x.bounds, b.Product)
+			x.workAgain(b.Product)
 			x.asked = append(x.asked, untold{b.Product, b.from(), e})
 			return ""
 		}
