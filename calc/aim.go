@@ -251,6 +251,12 @@ func aimFigure(f *Formula, k Known, t Target, cost map[string]decimal.Decimal) (
 	return sum, true
 }
 
+// FigureNow is a figure that can be aimed at, as a formula has it, exact; known is false where the formula has none, such as an HLB without emulsifier.
+func FigureNow(f Formula, k Known, what string, cost map[string]decimal.Decimal) (decimal.Decimal, bool) {
+	f.Lines = Total(f.Lines).Lines
+	return aimFigure(&f, k, Target{What: what}, cost)
+}
+
 func missedBy(figure decimal.Decimal, t Target) decimal.Decimal {
 	switch {
 	case t.Low != nil && t.Low.Sub(figure).GreaterThan(aimDoubt):
@@ -260,6 +266,9 @@ func missedBy(figure decimal.Decimal, t Target) decimal.Decimal {
 	}
 	return decimal.Decimal{}
 }
+
+// Says is the target in words: "active matter 12 to 15".
+func (t Target) Says(f Formula, k Known) string { return t.says(&f, k) }
 
 func (t Target) says(f *Formula, k Known) string {
 	name := t.What

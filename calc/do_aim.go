@@ -136,31 +136,39 @@ func (a *askAim) targets(f *Formula) ([]Target, *FieldError) {
 	var out []Target
 	for i, t := range a.Targets {
 		at := "targets[" + strconv.Itoa(i) + "]"
-		tg := Target{What: t.What, Line: t.Line}
 		if t.What == "line" && f.lineOf(t.Line).ID == "" {
 			return nil, &FieldError{Field: at + ".line", Says: "there is no line “" + short(t.Line) + "”", Want: "the id of a line of the formula"}
 		}
-		for _, side := range []struct {
-			field string
-			text  typed
-			into  **decimal.Decimal
-		}{{"low", t.Low, &tg.Low}, {"high", t.High, &tg.High}} {
-			if side.text == "" {
-				continue
-			}
-			d, err := readPlain(side.text, "a target", 0, 1_000_000)
-			if err != nil {
-				return nil, err.under(at + "." + side.field)
-			}
-			*side.into = &d
-		}
-		switch {
-		case tg.Low == nil && tg.High == nil:
-			return nil, &FieldError{Field: at + ".low", Says: "the target has no figure", Want: "write low, high or both"}
-		case tg.Low != nil && tg.High != nil && tg.Low.GreaterThan(*tg.High):
-			return nil, &FieldError{Field: at + ".low", Says: "the target is upside down", Want: "write the lower figure as low"}
+		tg, err := ReadTarget(t.What, t.Line, string(t.Low), string(t.High))
+		if err != nil {
+			return nil, err.under(at)
 		}
 		out = append(out, tg)
 	}
 	return out, nil
+}
+
+// ReadTarget reads a target as typed: low, high or both, from 0 to 1,000,000, in per cent of the formula, in money for 100 g, or an HLB.
+func ReadTarget(what, line, low, high string) (Target, *FieldError) {
+	t := Target{What: what, Line: line}
+	for _, side := range []struct {
+		field, text string
+		into        **decimal.Decimal
+	}{{"low", low, &t.Low}, {"high", high, &t.High}} {
+		if side.text == "" {
+			continue
+		}
+		d, err := readPlain(typed(side.text), "a target", 0, 1_000_000)
+		if err != nil {
+			return t, err.under(side.field)
+		}
+		*side.into = &d
+	}
+	switch {
+	case t.Low == nil && t.High == nil:
+		return t, &FieldError{Field: "low", Says: "the target has no figure", Want: "write low, high or both"}
+	case t.Low != nil && t.High != nil && t.Low.GreaterThan(*t.High):
+		return t, &FieldError{Field: "low", Says: "the target is upside down", Want: "write the lower figure as low"}
+	}
+	return t, nil
 }

@@ -34,6 +34,14 @@ func ReadDraft(d Draft, k Known) (Formula, *FieldError) {
 	return f, nil
 }
 
+// FormulaOf is as much of a draft as can be read, its q.s. line filled in; a line that cannot be read weighs nothing. It is for pictures that are drawn
+// while a formula is still being written.
+func FormulaOf(d Draft, k Known) Formula {
+	f, _, _ := readDraft(&d, k)
+	f.Lines = Total(f.Lines).Lines
+	return f
+}
+
 // troubledField is the field of a line that the trouble beside it is about.
 func troubledField(l *DraftLine, k Known) string {
 	unread := false

@@ -33,7 +33,9 @@ func TestViewsHaveTheNamesOfTheContract(t *testing.T) {
 		"Ingredient": IngredientView{}, "OwnIngredient": ownIngredient{}, "ContainerRow": ContainerRow{}, "OwnContainer": ownContainer{}, "Compare": CompareView{},
 		"PlaceRow": PlaceRow{}, "Standing": Standing{}, "Tile": Tile{}, "StallRow": StallRow{}, "Stall": StallView{}, "Places": PlacesView{}, "Look": lookArgs{},
 		"Habits": Habits{}, "AttendRow": AttendRow{}, "Attend": AttendView{},
-		"LineBeside": calc.LineBeside{}, "FigureBeside": calc.FigureBeside{}, "Swap": SwapView{},
+		"LineBeside": calc.LineBeside{}, "FigureBeside": calc.FigureBeside{}, "Swap": SwapView{}, "Ruler": RulerView{}, "RulerBar": calc.RulerBar{}, "RulerOverlap": calc.RulerOverlap{},
+		"RulerShare": calc.RulerShare{}, "RulerPoint": calc.RulerPoint{}, "RulerNotch": calc.RulerNotch{},
+		"Aim": AimView{}, "AimOffer": AimOffer{}, "AimLine": AimLine{}, "AimTarget": AimTarget{}, "Amounts": AmountsView{}, "Amount": Amount{},
 		"Addition": Addition{}, "Cup": Cup{}, "CupArgs": cupArgs{}, "Tonight": Tonight{},
 	} {
 		var have []string

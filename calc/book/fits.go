@@ -13,14 +13,7 @@ func (s *State) fit(formula string, fill calc.Mass, key string) (says string, fo
 	if c == nil {
 		return "not checked: this container is not in this book", []calc.Finding{{Rule: "fits", Level: calc.Unchecked, Says: "not checked: this container is not in this book", Source: "this book's own rule", Do: "choose one from the list"}}
 	}
-	var earlier []calc.BatchMade
-	s.batches.each(func(_ string, b *batch) bool {
-		if formula != "" && b.body.Formula == formula {
-			earlier = append(earlier, calc.BatchMade{Code: b.body.Code, MgPerML: b.density()})
-		}
-		return true
-	})
-	cast := calc.ForecastOf(earlier)
+	cast := s.forecast(formula)
 	f := calc.Fits(fill, cast.MgPerML, calc.Container{Name: c.body.Name, BrimMicroL: c.body.Brim})
 	says = strings.TrimSuffix(f.Says, ".")
 	if cast.DensityN > 0 {
@@ -30,6 +23,18 @@ func (s *State) fit(formula string, fill calc.Mass, key string) (says string, fo
 		f.Findings[i].Says = says
 	}
 	return says, f.Findings
+}
+
+// forecast is what earlier batches of a formula say of its density.
+func (s *State) forecast(formula string) calc.Forecast {
+	var earlier []calc.BatchMade
+	s.batches.each(func(_ string, b *batch) bool {
+		if formula != "" && b.body.Formula == formula {
+			earlier = append(earlier, calc.BatchMade{Code: b.body.Code, MgPerML: b.density()})
+		}
+		return true
+	})
+	return calc.ForecastOf(earlier)
 }
 
 // fitAt says whether a fill fits a container at a density that was measured, in mg/mL.

@@ -14,6 +14,12 @@ func (s *State) View(ctx Context, name string, args []byte) (any, *Refusal) {
 		return s.viewSheet(args)
 	case "swap":
 		return s.viewSwap(args)
+	case "ruler":
+		return s.viewRuler(args)
+	case "aim":
+		return s.viewAim(ctx, args)
+	case "amounts":
+		return s.viewAmounts(ctx, args)
 	case "ingredients":
 		return s.viewIngredients(args)
 	case "compare":

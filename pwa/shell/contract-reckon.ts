@@ -41,7 +41,146 @@ export interface Swap {
   take: DraftLine[];
 }
 
+/** A line that cares about pH. from and to are shares of the ruler, which runs from pH 3 to 10. */
+export interface RulerBar {
+  /** '' for the skin */
+  line: string;
+  name: string;
+  /** surfactant, preservative, thickener, colour, ingredient, skin */
+  why: string;
+  from: number;
+  to: number;
+  text: string;
+  /** goes on past the end of the ruler */
+  beyondLow: boolean;
+  beyondHigh: boolean;
+  source: string;
+}
+
+export interface RulerOverlap {
+  /** false when no pH suits all; says then names the two that clash */
+  open: boolean;
+  from: number;
+  to: number;
+  text: string;
+  says: string;
+}
+
+/** How much of one preservative works at a pH. */
+export interface RulerShare {
+  line: string;
+  acid: string;
+  text: string;
+  /** share that works, 0 to 1 */
+  part: number;
+  active: string;
+  says: string;
+}
+
+export interface RulerPoint {
+  text: string;
+  at: number;
+  inside: boolean;
+  shares: RulerShare[];
+}
+
+export interface RulerNotch {
+  text: string;
+  /** of a reading: batch and how it was measured */
+  method: string;
+  at: number;
+  off: boolean;
+  inside: boolean;
+}
+
+/** view `ruler`: the pH at which each line of a draft keeps, and where they meet */
+export interface Ruler {
+  bars: RulerBar[];
+  overlap: RulerOverlap;
+  /** index of the stop at which the cursor stands at first */
+  start: number;
+  /** last readings of the batches made of it */
+  notches: RulerNotch[];
+  ticks: RulerNotch[];
+  /** every tenth of a point, for the cursor */
+  stops: RulerPoint[];
+  missing: string;
+  notes: Finding[];
+}
+
+export interface AimOffer {
+  /** active matter, water, oil, hlb, cost */
+  what: string;
+  name: string;
+  unit: string;
+  now: string;
+}
+
+export interface AimLine {
+  line: string;
+  name: string;
+  percent: string;
+  /** its share is left as it is */
+  stays: boolean;
+}
+
+export interface AimTarget {
+  says: string;
+  before: string;
+  after: string;
+  met: boolean;
+  /** by how much it fails, '' when it is met */
+  missed: string;
+}
+
+/** view `aim`: what can be aimed at, and the nearest formula that meets it */
+export interface Aim {
+  offers: AimOffer[];
+  lines: AimLine[];
+  cost: string;
+  shelf: string;
+  /** false until a figure was written */
+  asked: boolean;
+  met: boolean;
+  targets: AimTarget[];
+  beside: LineBeside[];
+  figures: FigureBeside[];
+  come: Finding[];
+  gone: Finding[];
+  notes: Finding[];
+  take: DraftLine[];
+}
+
+/** A figure that is wanted, as typed; one side may be ''. */
+export interface Wanted {
+  what: string;
+  line: string;
+  low: string;
+  high: string;
+}
+
+/** One way to say how much is to be made. */
+export interface Amount {
+  says: string;
+  mass: Figure;
+  /** for the plan, '' where it cannot be taken */
+  jars: string;
+  /** what was not counted, or what to do */
+  not: string;
+}
+
+/** view `amounts`: the most that the shelf allows and the most that a vessel holds */
+export interface Amounts {
+  stock: Amount;
+  vessel: Amount;
+}
+
 export interface ReckonViews {
+  ruler: { args: { draft: Draft }; value: Ruler };
+  /** fixed null takes the likeliest lines to stay; shelf asks for no more than what is there */
+  aim: { args: { draft: Draft; targets: Wanted[]; fixed: string[] | null; shelf: boolean }; value: Aim };
+  /** vessel in mL and density in g/mL as typed; density '' takes that of earlier batches */
+  amounts: { args: { draft: Draft; vessel: string; density: string }; value: Amounts };
   /** hold '' takes the likeliest */
   swap: { args: { draft: Draft; line: string; by: string; hold: string }; value: Swap };
 }

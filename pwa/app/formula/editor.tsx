@@ -13,6 +13,7 @@ import { Trouble } from '../parts/trouble';
 import { Caution } from '../record/caution';
 import { go } from '../route';
 import { count } from '../words';
+import { AimAt } from './aim';
 import { addPhase, nextLetter, type Edit } from './change';
 import { For, Title } from './head';
 import { History } from './history';
@@ -20,6 +21,7 @@ import { MarginNotes } from './marginnotes';
 import { Phase } from './phase';
 import { placeNotes } from './placing';
 import { Fits, PlanLine } from './plan';
+import { PHRuler } from './ruler';
 import { useSheet } from './sheet';
 import { Variant } from './variant';
 
@@ -70,7 +72,7 @@ export function Editor({ draft, saved, changed, edit, drop }: EditorProps) {
       sub={<For draft={draft} edit={edit} before={standing} />}
       foot={
         <>
-          <PlanLine plan={draft.plan} sheet={sheet} set={(change) => edit((now) => ({ ...now, plan: { ...now.plan, ...change } }))} />
+          <PlanLine draft={draft} sheet={sheet} set={(change) => edit((now) => ({ ...now, plan: { ...now.plan, ...change } }))} />
           <Fits sheet={sheet} />
           <Trouble error={error ?? (answer && !answer.ok ? answer.error : undefined)} />
           {sheet?.because && <p class="because">{sheet.because}</p>}
@@ -139,6 +141,8 @@ export function Editor({ draft, saved, changed, edit, drop }: EditorProps) {
               <Kept where={saved.row.where} />
             </p>
           )}
+          {draft.lines.length > 0 && <PHRuler draft={draft} />}
+          {draft.lines.length > 0 && <AimAt draft={draft} edit={edit} />}
           {saved && <Variant of={saved} />}
           {saved && <History of={saved} shown={draft.parent} />}
           <Caution />

@@ -1,13 +1,14 @@
 // How much is to be made, said in one line and written in four.
 
 import { useState } from 'preact/hooks';
-import type { Plan, Sheet } from '../../shell/contract';
+import type { Draft, Plan, Sheet } from '../../shell/contract';
 import { ContainerChooser } from '../container/chooser';
 import { Choice } from '../parts/choice';
 import { Field } from '../parts/field';
 import { Fig } from '../parts/figure';
 import { scaleSteps, useHabits } from '../screens/habits';
 import { levelWord } from '../words';
+import { Amounts } from './amounts';
 
 export function PlanFields({ plan, set }: { plan: Plan; set: (change: Partial<Plan>) => void }) {
   const hers = useHabits().scaleStep;
@@ -48,7 +49,7 @@ export function Fits({ sheet }: { sheet: Sheet | undefined }) {
   );
 }
 
-export function PlanLine({ plan, sheet, set }: { plan: Plan; sheet: Sheet | undefined; set: (change: Partial<Plan>) => void }) {
+export function PlanLine({ draft, sheet, set }: { draft: Draft; sheet: Sheet | undefined; set: (change: Partial<Plan>) => void }) {
   return (
     <div class="plan-row">
       <div class="plan-says">
@@ -59,7 +60,8 @@ export function PlanLine({ plan, sheet, set }: { plan: Plan; sheet: Sheet | unde
         )}
         <details class="plan" data-part="plan">
           <summary>{planWords(sheet) || 'How many jars'}</summary>
-          <PlanFields plan={plan} set={set} />
+          <PlanFields plan={draft.plan} set={set} />
+          <Amounts draft={draft} setJars={(jars) => set({ jars })} />
         </details>
       </div>
       {sheet && <Fig of={sheet.mass} label="Batch" big />}
