@@ -47,7 +47,7 @@ func TestAnAimIsMetOrSaysByHowMuchItFails(t *testing.T) {
 	if !said {
 		t.Error("it does not say what is not among its figures")
 	}
-	not := view[AimView](w, "aim", m{"draft": wash(), "targets": []m{{"what": "active matter", "low": "20"}}, "fixed": []string{"b", "d", "g", "p"}})
+	not := view[AimView](w, "aim", m{"draft": wash(), "targets": []m{{"what": "active matter", "low": "20"}}, "fixed": []string{"b", "d", "p"}})
 	if not.Met || not.Targets[0].Missed != "missed by 8.80" {
 		t.Errorf("what cannot be met: %+v", not.Targets)
 	}
