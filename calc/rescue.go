@@ -20,6 +20,8 @@ type RescueAsk struct {
 	Stock map[string]Mass
 	// Room is what the vessel takes in all, 0 when not known.
 	Room Mass
+	// Slack is how many per cent of its plan a line may be over before it counts as too much; 0 counts every step of the scale.
+	Slack int64
 }
 
 // LastStep is the last step that was done: in which phase, what (weighed, heated, melted, mixed, cooled, whipped, folded or filled), and how
@@ -88,7 +90,7 @@ func Rescue(ask RescueAsk) (Rescued, *FieldError) {
 		}
 		seen[l.ID] = true
 		r.planned[i] = s.Lines[i].Mass
-		if ask.Went[l.ID]-r.planned[i] >= ask.Step {
+		if much := ask.Went[l.ID] - r.planned[i]; much >= ask.Step && int64(much)*100 > int64(r.planned[i])*ask.Slack {
 			r.over = append(r.over, i)
 		}
 	}

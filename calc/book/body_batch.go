@@ -135,12 +135,19 @@ func (b *BatchWore) visit(v visitor) {
 	v.text("says", &b.Says, maxText)
 }
 
-// BatchNoted is a note in words.
-type BatchNoted struct{ Batch, Text string }
+// BatchNoted is a note in words. A way out of too much of something is a note as well, with what it changes.
+type BatchNoted struct {
+	Batch   string
+	Text    string
+	Way     string   // accept or scale up; "" for a plain note
+	Targets []Target // scale up: the new plan, line by line; accept: the masses that were accepted
+}
 
 func (b *BatchNoted) visit(v visitor) {
 	v.text("batch", &b.Batch, maxKey)
 	v.text("text", &b.Text, maxText)
+	v.text("way", &b.Way, maxKey)
+	list(v, "targets", &b.Targets, 400)
 }
 
 // BatchFilled ends the making. It holds all that its shelf half says, so that the half can be written again if cut.

@@ -16,7 +16,7 @@ import (
 // place on the screen that no compiler sees.
 func TestViewsHaveTheNamesOfTheContract(t *testing.T) {
 	said := map[string][]string{}
-	for _, name := range []string{"contract", "contract-bench", "contract-formula", "contract-reckon", "contract-stall", "contract-workshop"} {
+	for _, name := range []string{"contract", "contract-aid", "contract-bench", "contract-formula", "contract-reckon", "contract-stall", "contract-workshop"} {
 		file, err := os.ReadFile("../../pwa/shell/" + name + ".ts")
 		if err != nil {
 			t.Fatal(err)
@@ -37,6 +37,7 @@ func TestViewsHaveTheNamesOfTheContract(t *testing.T) {
 		"RulerShare": calc.RulerShare{}, "RulerPoint": calc.RulerPoint{}, "RulerNotch": calc.RulerNotch{},
 		"Aim": AimView{}, "AimOffer": AimOffer{}, "AimLine": AimLine{}, "AimTarget": AimTarget{}, "Amounts": AmountsView{}, "Amount": Amount{},
 		"Addition": Addition{}, "Cup": Cup{}, "CupArgs": cupArgs{}, "Tonight": Tonight{},
+		"Rescue": RescueView{}, "RescueWay": RescueWay{}, "RescueLine": RescueLine{},
 	} {
 		var have []string
 		for i := range reflect.TypeOf(v).NumField() {

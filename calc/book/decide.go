@@ -23,6 +23,8 @@ func (s *State) Decide(ctx Context, command string, args []byte) (drafts []Draft
 		drafts, value, no = s.weigh(ctx, args)
 	case "batch.add":
 		drafts, value, no = s.addToPot(ctx, args)
+	case "batch.rescue":
+		drafts, value, no = s.rescue(ctx, args)
 	case "batch.wear":
 		drafts, value, no = s.wear(ctx, args)
 	case "batch.temperature":

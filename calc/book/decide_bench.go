@@ -232,5 +232,5 @@ func (s *State) note(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 	if strings.TrimSpace(a.Text) == "" {
 		return nil, nil, refuse("nothing written", "text", "the note is empty", "write what happened")
 	}
-	return s.one(ctx, KindBatchNoted, &BatchNoted{a.Batch, strings.TrimSpace(a.Text)})
+	return s.one(ctx, KindBatchNoted, &BatchNoted{Batch: a.Batch, Text: strings.TrimSpace(a.Text)})
 }

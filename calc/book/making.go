@@ -12,6 +12,8 @@ type making struct {
 	rev   *FormulaSaved // nil when the revision is not in this book
 	f     calc.Formula
 	known calc.Known
+	// scaledUp is true when a rescue set a plan in the place of the one that the batch was started with.
+	scaledUp bool
 }
 
 func (s *State) making(key string) *making {
@@ -19,7 +21,8 @@ func (s *State) making(key string) *making {
 	if b == nil {
 		return nil
 	}
-	m := &making{b: b, rev: s.revision(b.body.Formula, b.body.Revision)}
+	m := &making{b: b.asPlannedNow(), rev: s.revision(b.body.Formula, b.body.Revision)}
+	m.scaledUp = m.b != b
 	if m.rev != nil {
 		m.f = m.rev.calc()
 		m.known = s.known(m.rev.Lines)
@@ -102,6 +105,9 @@ func (b *batch) weighed() (map[string]*weighedOn, []string) {
 	out := map[string]*weighedOn{}
 	var order []string
 	b.stands(func(r *row, body visitable) {
+		if n, ok := body.(*BatchNoted); ok && n.Way == wayScaleUp {
+			reopen(out, n.Targets, b.body.Plan.Step)
+		}
 		w, ok := body.(*BatchWeighed)
 		if !ok {
 			return

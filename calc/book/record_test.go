@@ -71,7 +71,7 @@ func TestWhatNoLongerFitsIsKeptAndShown(t *testing.T) {
 	// A second phone was away and writes what it decided before all this.
 	w.ctx.Device, w.ctx.Letter = device(2), "C"
 	ref, _ := ParseRef(slip)
-	note, _ := encode(&BatchNoted{b, "mine"})
+	note, _ := encode(&BatchNoted{Batch: b, Text: "mine"})
 	for _, c := range []struct {
 		kind uint32
 		body visitable
@@ -127,7 +127,7 @@ func TestWeighingThatArrivesAfterTheFillingCounts(t *testing.T) {
 func TestHeldEntriesWaitForTheOwner(t *testing.T) {
 	w := newWorld(t)
 	_, b := w.start()
-	d, _ := draft(KindBatchNoted, &BatchNoted{b, "from the stall"})
+	d, _ := draft(KindBatchNoted, &BatchNoted{Batch: b, Text: "from the stall"})
 	e := entryOf(d, 1)
 	w.arrive(Workshop, device(3), e, true)
 	if n := len(view[BatchView](w, "batch", m{"key": b}).Rows); n != 0 || w.s.Waiting() != 1 {

@@ -53,7 +53,7 @@ func record(t *testing.T) *recorded {
 		w.log[x.Stream] = append(w.log[x.Stream], env)
 	}
 	done := view[[]BatchRow](w, "batches", nil)[1]
-	noted, no := draft(KindBatchNoted, &BatchNoted{done.Key, "a stall note"})
+	noted, no := draft(KindBatchNoted, &BatchNoted{Batch: done.Key, Text: "a stall note"})
 	if no != nil {
 		t.Fatal(no)
 	}

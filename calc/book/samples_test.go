@@ -28,7 +28,7 @@ func samples() map[uint32][]visitable {
 			&BatchRead{Batch: "7K3QX", What: "ph", Value: 5600, Text: "5,6"}},
 		KindBatchTreated:   {&BatchTreated{"7K3QX", "A", "whip", "eight minutes"}},
 		KindBatchWore:      {&BatchWore{"7K3QX", "A", "3", "respirator"}},
-		KindBatchNoted:     {&BatchNoted{"7K3QX", "soft peaks"}},
+		KindBatchNoted:     {&BatchNoted{"7K3QX", "scaled up", wayScaleUp, []Target{{"1", 285000}, {"2", 2715000}}}, &BatchNoted{Batch: "7K3QX", Text: "soft peaks"}},
 		KindBatchFilled:    {&BatchFilled{"7K3QX", 23, "home", "one short", 120000, []JarRun{{"7K3QX", 23}}, 20261112, 20271130, "jar", 4}},
 		KindBatchState:     {&BatchState{"7K3QX", Released, "", "Imke", "firm", false}, &BatchState{"7K3QX", Released, "steady", "Imke", "firm", true}},
 		KindCorrected:      {&Corrected{r, "cup was on it", int64(KindBatchWeighed), 1, inner}, &Corrected{r, "from a later program", 999, 7, []byte{1, 2, 3}}},

@@ -38,6 +38,8 @@ func (s *State) View(ctx Context, name string, args []byte) (any, *Refusal) {
 		return s.viewBench(ctx, args)
 	case "addition":
 		return s.viewAddition(ctx, args)
+	case "rescue":
+		return s.viewRescue(args)
 	case "cup":
 		return s.viewCup(args)
 	case "moves":

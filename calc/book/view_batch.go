@@ -76,8 +76,11 @@ func (m *making) massView() (Figure, []Layer) {
 			layers = append(layers, Layer{Phase: p.Letter, Share: ratio(n, m.b.body.Mass), Percent: hundredths(share(n, whole))})
 		}
 	}
-	return Figure{Text: grams(total, step) + m.known.Bench.Beside(calc.Mass(total)), Sum: grams(total, step) + " on the scale of " + grams(m.b.body.Mass, step) + " planned: " +
-		pieces(m.b.body.Plan.Jars, "") + " of " + grams(m.b.body.Plan.Fill, 1000) + " and " + plain(m.b.body.Plan.Loss, 4) + " % loss"}, layers
+	plan := pieces(m.b.body.Plan.Jars, "") + " of " + grams(m.b.body.Plan.Fill, 1000) + " and " + plain(m.b.body.Plan.Loss, 4) + " % loss"
+	if m.scaledUp {
+		plan = "scaled up, since too much went in"
+	}
+	return Figure{Text: grams(total, step) + m.known.Bench.Beside(calc.Mass(total)), Sum: grams(total, step) + " on the scale of " + grams(m.b.body.Mass, step) + " planned: " + plan}, layers
 }
 
 // wentInView is what really went in, line by line, with the lots: from the record and not from the plan.

@@ -39,6 +39,9 @@ func (s *State) rowView(ctx Context, m *making, r *row) RowView {
 		v.What, v.Title, v.Value, v.Detail = "note", "Protective equipment is on", "", b.Says
 	case *BatchNoted:
 		v.What, v.Title, v.Value = "note", "Note", b.Text
+		if t := wayTitles[b.Way]; t != "" {
+			v.Title = t
+		}
 	case *BatchFilled:
 		v.What, v.Title, v.Value = "filled", "Filled", pieces(b.Jars, b.Word)
 		v.Detail = join("to "+s.placeName(b.Place), b.Note)

@@ -7,6 +7,7 @@ import './style/ledger.css';
 import './style/margin.css';
 import './style/form.css';
 import './style/bench.css';
+import './style/aid.css';
 import './style/screens.css';
 import './style/page.css';
 import './style/stall.css';

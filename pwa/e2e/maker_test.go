@@ -197,6 +197,8 @@ func (p phone) DoStep() string {
 	case "cool":
 		p.Pad("98")
 		p.Tap("It reads 98")
+	case "rescue":
+		p.Tap("Decide later")
 	case "treat":
 		p.Tap("Done")
 	case "combine":

@@ -2,6 +2,7 @@
 // Every figure is a string, written by the engine for a person to read; the app shows it and never computes with it.
 // The only bare numbers are shares between 0 and 1 that tell how much of a picture to fill.
 
+import type { AidCommands, AidViews } from './contract-aid';
 import type { BenchCommands, BenchViews } from './contract-bench';
 import type { FormulaCommands, FormulaViews, Pot } from './contract-formula';
 import type { ReckonViews } from './contract-reckon';
@@ -354,7 +355,7 @@ export interface LinkState {
 }
 
 /** Commands and their arguments; each answers Result of what stands behind it. */
-export interface Commands extends BenchCommands, FormulaCommands, StallCommands, WorkshopCommands {
+export interface Commands extends AidCommands, BenchCommands, FormulaCommands, StallCommands, WorkshopCommands {
   'formula.save': { args: Draft; value: { key: string; revision: string } };
   'lot.receive': {
     args: { ingredient: string; code: string; supplier: string; supplierLot: string; grams: string; expiry: string; cost: string };
@@ -379,7 +380,7 @@ export interface Commands extends BenchCommands, FormulaCommands, StallCommands,
 }
 
 /** Views and their arguments. */
-export interface Views extends BenchViews, FormulaViews, ReckonViews, StallViews, WorkshopViews {
+export interface Views extends AidViews, BenchViews, FormulaViews, ReckonViews, StallViews, WorkshopViews {
   today: { args: Record<string, never>; value: Today };
   formulas: { args: Record<string, never>; value: FormulaRow[] };
   formula: { args: { key: string; revision: string }; value: Formula };

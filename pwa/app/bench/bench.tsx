@@ -18,7 +18,8 @@ import { FillStep } from './fill';
 import { Finished } from './finished';
 import { PhStep } from './ph';
 import { Pots } from './pots';
-import { asAtBench, nothing, type AtBench as Half, type StepProps } from './step';
+import { RescuePanel } from './rescue';
+import { asAtBench, beside as besideOf, nothing, type AtBench as Half, type StepProps } from './step';
 import { Steps } from './steps';
 import { TemperatureStep } from './temperature';
 import { TreatStep } from './treat';
@@ -52,13 +53,17 @@ interface AtBenchProps {
   edit: (change: (now: Half) => Half) => void;
 }
 
-const besideTitle = { add: 'What else goes in', cup: 'Density by the cup' };
+const besideTitle = { add: 'What else goes in', cup: 'Density by the cup', rescue: 'Too much went in' };
 
 function AtBench({ batch, bench, half, edit }: AtBenchProps) {
   const guard = useDropGuard();
   const act = useAct();
   const [listing, setListing] = useState(false);
-  const { chosen, again, beside } = half;
+  const { chosen, again } = half;
+  const rescue = useView('rescue', { batch, stirred: '' });
+  const over = rescue?.ok ? rescue.value.says : '';
+  // Nothing more goes in before a way out was chosen or put off, so the ways open by themselves, once.
+  const beside = half.beside ?? (over && half.putOff !== over ? besideOf('rescue', '') : undefined);
   const at = chosen ? bench.steps.findIndex((s) => s.id === chosen) : bench.now;
   const step: Step | undefined = bench.steps[at];
   useEffect(closeSum, [step?.id, listing, beside?.what]);
@@ -96,7 +101,10 @@ function AtBench({ batch, bench, half, edit }: AtBenchProps) {
     act,
     of: writing,
     change: (change: Partial<NonNullable<Half['beside']>>) => edit((now) => ({ ...now, beside: { ...(now.beside ?? writing), ...change } })),
-    close: () => open(undefined),
+    close: () => {
+      open(undefined);
+      if (writing.what === 'rescue') edit((now) => ({ ...now, putOff: over }));
+    },
   };
   return (
     <main class="screen bench" data-screen="bench" tabIndex={-1} {...guard}>
@@ -115,6 +123,11 @@ function AtBench({ batch, bench, half, edit }: AtBenchProps) {
           <div class="sub">{[step.phase && `phase ${step.phase}`, step.what !== 'wear' && step.says].filter(Boolean).join(' · ')}</div>
         )}
       </header>
+      {over && !writing && (
+        <button type="button" class="over-plan" data-part="ways-out" onClick={() => open(besideOf('rescue', step?.phase ?? ''))}>
+          <i class="word">take care</i> Too much went in <span class="go">ways out</span>
+        </button>
+      )}
       {!listing && !writing && (
         <Pots bench={bench} slim={step?.what === 'weigh' || step?.what === 'wear'} phase={step?.what === 'combine' ? '' : (step?.phase ?? '')} choose={(id) => goTo(id, true)} />
       )}
@@ -123,6 +136,8 @@ function AtBench({ batch, bench, half, edit }: AtBenchProps) {
       ) : panel ? (
         panel.of.what === 'add' ? (
           <AddPanel {...panel} />
+        ) : panel.of.what === 'rescue' ? (
+          <RescuePanel {...panel} open={open} />
         ) : (
           <CupPanel {...panel} />
         )

@@ -31,7 +31,7 @@ export const nothing: Half = {
 
 /** What is done beside the steps: something more goes in, or a cup is weighed. */
 export interface Beside {
-  what: 'add' | 'cup';
+  what: 'add' | 'cup' | 'rescue';
   phase: string;
   line: string;
   ingredient: string;
@@ -43,6 +43,9 @@ export interface Beside {
   full: string;
   empty: string | undefined;
   volume: string | undefined;
+  /** the way out that is looked at, and whether what is too much was stirred in */
+  way?: string | undefined;
+  stirred?: string | undefined;
   /** the figure that the pad writes */
   at: 'text' | 'full' | 'empty' | 'volume';
 }
@@ -60,6 +63,8 @@ export interface AtBench {
   again: boolean;
   halves: Record<string, Half>;
   beside: Beside | undefined;
+  /** what is too much in the pot, in the words in which it was put off: it does not open by itself again */
+  putOff?: string;
 }
 
 export const fresh: AtBench = { chosen: '', again: false, halves: {}, beside: undefined };
