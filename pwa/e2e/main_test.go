@@ -85,3 +85,14 @@ func openBrowser(t *testing.T, engine string, o webdriver.Options) *webdriver.Se
 	t.Cleanup(s.Close)
 	return s
 }
+
+// atBothSizes plays a scenario in every engine on a phone and on a laptop.
+func atBothSizes(t *testing.T, play func(t *testing.T, engine string, o webdriver.Options)) {
+	t.Helper()
+	t.Run("phone 390×844 (447 in WebKit)", func(t *testing.T) {
+		inBoth(t, func(t *testing.T, engine string) { play(t, engine, webdriver.Options{}) })
+	})
+	t.Run("laptop 1280×800", func(t *testing.T) {
+		inBoth(t, func(t *testing.T, engine string) { play(t, engine, webdriver.Options{Width: 1280, Height: 800}) })
+	})
+}

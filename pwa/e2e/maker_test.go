@@ -216,13 +216,17 @@ func (p phone) DoStep() string {
 	return what
 }
 
-// stepAfter waits until another step than this is shown, or none.
+// stepAfter waits until another step than this is shown, or the bench is done. A screen that draws itself anew shows no
+// step for a moment: that is not the end of the bench.
 func (p phone) stepAfter(id string) {
 	p.t.Helper()
 	p.until("the step after "+id, func() (bool, error) {
 		var now string
-		err := p.Run(`const s = document.querySelector('[data-step]'); return s ? s.dataset.stepId : '';`, &now)
-		return err == nil && now != id, err
+		err := p.Run(`const s = document.querySelector('[data-step]');
+			if (s) return s.dataset.stepId || '';
+			const bench = document.querySelector('[data-screen="bench"]');
+			return !bench || bench.textContent.includes('Everything of this batch is written down') ? 'none left' : '';`, &now)
+		return err == nil && now != "" && now != id, err
 	})
 }
 
