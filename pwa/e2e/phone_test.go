@@ -124,14 +124,31 @@ func (p phone) TapAt(css string) {
 func (p phone) tapped(e webdriver.Element) (bool, error) {
 	// What the frame's foot lies over is brought to the middle first, as a thumb would. What is in reach stays where it
 	// is: scrolling to what sticks to the foot moves the page under it, and the tap then falls beside it.
+	var before, now string
 	if err := p.Run(`const e = arguments[0], r = e.getBoundingClientRect();
 const at = document.elementFromPoint(r.x + r.width / 2, r.y + r.height / 2);
-if (!at || !e.contains(at)) e.scrollIntoView({ block: 'center', behavior: 'instant' })`, nil, e); err != nil {
+if (!at || !e.contains(at)) e.scrollIntoView({ block: 'center', behavior: 'instant' });
+`+whereItIs, &before, e); err != nil {
 		return false, err
 	}
-	err := e.Click()
-	return err == nil, err
+	// A thumb goes for what stands still: notes that are still being written push what is below them.
+	time.Sleep(60 * time.Millisecond)
+	if err := p.Run(`const e = arguments[0];
+window.fell = undefined;
+addEventListener('click', (c) => { window.fell = e.contains(c.target) || c.target.contains(e) ? 'on it' : 'beside it'; }, { capture: true, once: true });
+`+whereItIs, &now, e); err != nil || now != before {
+		return false, err
+	}
+	if err := e.Click(); err != nil {
+		return false, err
+	}
+	var fell string
+	err := p.Run(`return window.fell || '';`, &fell)
+	return err != nil || fell != "beside it", nil
 }
+
+// whereItIs tells where an element stands on the screen.
+const whereItIs = `const b = e.getBoundingClientRect(); return [b.x, b.y, b.width, b.height].join(' ');`
 
 // Fill puts text in place of what a field holds; the field is found by its label.
 func (p phone) Fill(label, text string) {
