@@ -187,14 +187,14 @@ func (r *notebookReader) piece(typed string) {
 	}
 	nothing := m.choice.Key == "" && len(m.choices) == 0
 	switch {
-	case a.kind == "" && len(r.lines) == 0 && r.title == "" && !m.exact:
+	case a.kind == "" && len(r.lines) == 0 && r.title == "" && (!m.exact || m.choice.Base): // her own formula, written down anew, is no line of itself
 		r.setTitle(typed, typed)
 		return
 	case len(plain) == 0 && a.kind == "":
 		r.add("remark", typed, "a mark without words")
 		return
 	case a.kind == "" && !m.sure, a.kind == "bare" && nothing:
-		r.unread(typed, "not read: "+lacks(a.kind == "", nothing)+"; write for instance “glycerin 42 g”, or begin the line with # when it is a remark")
+		r.unread(typed, "not read: "+lacks(a.kind == "", nothing)+"; write for instance “glycerin 42 g”, or begin the line with # when it is a name or a remark")
 		return
 	}
 	l := r.add("ingredient", typed, "")
@@ -249,7 +249,7 @@ func (r *notebookReader) mean(l *notebookItem, m meaning) {
 	case m.choice.Key == "" && l.words == "":
 		l.trouble("an amount without a name; write what it is")
 	case m.choice.Key == "":
-		l.trouble("“" + short(l.words) + "” is not among the ingredients known here; choose one, or add your own")
+		l.trouble("“" + short(l.words) + "” is not among the ingredients known here; write its usual name, or choose or add it in the formula")
 	}
 }
 

@@ -208,6 +208,9 @@ func TestOwnIngredientsAndBasesAreUnderstood(t *testing.T) {
 	k := calc.Given()
 	k.Ingredients["plum"] = &calc.Ingredient{Key: "plum", Name: "plum kernel oil"}
 	k.Bases["whip"] = &calc.Formula{Key: "whip", Name: "whipped base"}
+	if again := calc.Notebook("Whipped Base\nPlum kernel oil 50 g", k); again.Title != "Whipped Base" || len(again.Draft.Lines) != 1 {
+		t.Errorf("a formula that is written down anew: title %q, lines %+v", again.Title, again.Draft.Lines)
+	}
 	p := calc.Notebook("Whipped Base 50 g\nPlum kernel oil 50 g", k)
 	if p.Lines[0].Base != "whip" || p.Draft.Lines[0].Base != "whip" || p.Lines[1].Ingredient != "plum" {
 		t.Fatalf("%+v", p.Lines)

@@ -11,7 +11,7 @@ func ruleWearHot(e *evidence) []Finding {
 		if t.Do == "cool" || (t.Degrees == nil || t.Degrees.MilliC < scalding) && !(t.Degrees == nil && (t.Do == "heat" || t.Do == "melt")) {
 			continue
 		}
-		f := Finding{Rule: "wear-hot", Level: Wear, Phase: p.Letter, Says: "hot phase: goggles, heat-proof gloves, sleeves down", Limit: "from 60 °C (own rule)",
+		f := Finding{Rule: "wear-hot", Level: Wear, Phase: p.Letter, Says: "goggles, heat-proof gloves, sleeves down: this phase is hot", Limit: "from 60 °C (own rule)",
 			Source: "common practice", Do: "it splashes and clings, and steam burns; keep water in the bath and the mixer's cord off the plate; children and pets out"}
 		if t.Degrees != nil {
 			f.Figure = t.Degrees.Show()

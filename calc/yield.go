@@ -43,7 +43,7 @@ func Fits(fill Mass, mgPerML int64, c Container) FillFit {
 		missing = "the fill is missing"
 	}
 	if missing != "" {
-		f := Finding{Rule: "fits", Level: Unchecked, Says: "not checked: does it fit; " + missing, Source: fitSource, Do: "weigh a full cup of known volume, or the jar full of water"}
+		f := Finding{Rule: "fits", Level: Unchecked, Says: "not checked: whether it fits; " + missing, Source: fitSource, Do: "weigh a full cup of known volume, or the jar full of water"}
 		return FillFit{Says: f.Says, Findings: []Finding{f}}
 	}
 	needs := decimal.New(int64(fill), 0).Shift(3).DivRound(decimal.New(mgPerML, 0), quotientPlaces) // mg ÷ (mg/mL) × 1000

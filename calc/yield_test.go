@@ -48,7 +48,7 @@ func TestAFillFitsItsJarOrSaysSo(t *testing.T) {
 		{"at the rim", 103_200, 860, 120, calc.Care, "needs 120 mL", "nearly at the rim"},
 		{"just above 0.95", 98_041, 860, 120, calc.Care, "", "98 g"},
 		{"at 0.95", 98_040, 860, 120, "", "needs 114 mL", ""},
-		{"density not known", 110 * calc.Gram, 0, 120, calc.Unchecked, "not checked: does it fit; the density is missing", ""},
+		{"density not known", 110 * calc.Gram, 0, 120, calc.Unchecked, "not checked: whether it fits; the density is missing", ""},
 		{"jar not known", 110 * calc.Gram, 860, 0, calc.Unchecked, "brimful volume is missing", ""},
 	} {
 		fit := calc.Fits(c.fill, c.density, calc.Container{BrimMicroL: c.brimML * 1000})

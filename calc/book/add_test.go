@@ -22,7 +22,7 @@ func TestWhatGoesInBesideThePlanCounts(t *testing.T) {
 	w.refused("batch.add", m{"batch": b, "ingredient": "glycerin", "lot": gly, "grams": "5"}, "not weighed", "ingredient")
 	w.do("batch.weigh", m{"batch": b, "line": "g", "lot": gly, "asPlanned": true}, "entry")
 	w.do("batch.weigh", m{"batch": b, "line": "p", "asPlanned": true}, "entry")
-	if v := view[Addition](w, "addition", m{"batch": b, "ingredient": "citric-acid"}); v.Name == "" || len(v.Lots) != 1 || v.Lots[0].Key != acid || !strings.Contains(v.Says, "not in the formula") || v.In != "" {
+	if v := view[Addition](w, "addition", m{"batch": b, "ingredient": "citric-acid"}); v.Name == "" || len(v.Lots) != 1 || v.Lots[0].Key != acid || !strings.Contains(v.Says, "Not in the formula") || v.In != "" {
 		t.Errorf("before it goes in: %s", pretty(v))
 	}
 	w.do("batch.add", m{"batch": b, "ingredient": "citric-acid", "phase": "B", "lot": acid, "grams": "2.1", "why": "for the pH"}, "entry")

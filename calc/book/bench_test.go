@@ -58,6 +58,11 @@ func TestBenchIsALineOfSteps(t *testing.T) {
 	now("heat:A")
 	w.do("batch.treated", m{"batch": b, "phase": "A", "says": "warm enough"}, "entry")
 	now("heat:A")
+	w.do("batch.temperature", m{"batch": b, "phase": "A", "value": "66", "unit": "C"}, "entry")
+	now("heat:A")
+	if low := stepOf(t, w, b, "heat:A"); low.Actual != "66 °C" || !strings.HasPrefix(low.Says, "not there yet") {
+		t.Errorf("a reading below the aim: %s", pretty(low))
+	}
 	w.do("batch.temperature", m{"batch": b, "phase": "A", "value": "74", "unit": "C"}, "entry")
 	now("cool:B")
 	w.do("batch.temperature", m{"batch": b, "phase": "B", "value": "104.5", "unit": "F"}, "entry") // 40.3 °C

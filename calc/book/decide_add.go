@@ -132,7 +132,7 @@ func (s *State) viewAddition(ctx Context, args []byte) (any, *Refusal) {
 	}
 	f := m.f
 	if what.id[:1] == "+" {
-		v.Says = "It is not in the formula. It counts in what went in, and stands as a finding until the formula is revised."
+		v.Says = "Not in the formula: it counts in what went in, and a note stands until the formula is revised."
 		f.Lines = append(append([]calc.Line{}, f.Lines...), l)
 	} else {
 		v.Says = "It is in the formula: this counts as more of that line."

@@ -210,7 +210,7 @@ func TestTheFillIsCheckedAgainstItsJar(t *testing.T) {
 	if v := sheet("", "120"); v.Fits != "" || v.FitsLevel != "" {
 		t.Errorf("without a container: %q %q", v.Fits, v.FitsLevel)
 	}
-	if v := sheet(jar, "120"); v.FitsLevel != "unchecked" || !strings.HasPrefix(v.Fits, "not checked: does it fit; the density is missing") {
+	if v := sheet(jar, "120"); v.FitsLevel != "unchecked" || !strings.HasPrefix(v.Fits, "not checked: whether it fits; the density is missing") {
 		t.Errorf("without a density: %q %q", v.Fits, v.FitsLevel)
 	}
 	entry := w.do("batch.density", m{"batch": b, "value": "0,9"}, "entry")

@@ -177,7 +177,7 @@ func (b *bench) combineStep(g *sideBySide) {
 	case passed:
 		t.Done, t.Says = true, "not written down; the batch went on"
 	case len(wait) > 0:
-		t.Says = join(append(wait, "it opens when every pot reads from 3 °C below its aim to 10 °C above it (this book's own rule)")...)
+		t.Says = "opens when every pot reads from 3 °C below its aim to 10 °C above it (this book's own rule)"
 	default:
 		t.Says = "every pot is in range: pour together and scrape out the empty one"
 	}

@@ -205,18 +205,30 @@ func coolFindings(m *making) []calc.Finding {
 	return out
 }
 
-// measured is the reading that closes the treatment of a phase: any for heating, one at or below the limit for cooling.
+// measured is the reading that closes the treatment of a phase: for heating one from 3 °C below the aim upwards (this
+// book's own rule, as for pots), for cooling one at or below the limit, without an aim any.
 func (m *making) measured(p calc.Phase) Ref {
-	var out Ref
+	var out, low Ref
 	m.b.stands(func(r *row, body visitable) {
-		t, ok := body.(*BatchRead)
-		if !ok || t.What != "temperature" || t.Phase != p.Letter || out.Seq != 0 {
-			return
+		switch t := body.(type) {
+		case *BatchRead:
+			if t.What != "temperature" || t.Phase != p.Letter || out.Seq != 0 {
+				return
+			}
+			aim := p.Treatment.Degrees
+			switch {
+			case aim != nil && p.Treatment.Do == "cool" && t.Value > aim.MilliC:
+			case aim != nil && p.Treatment.Do != "cool" && t.Value < aim.MilliC-potBelow:
+				low = r.from.ref
+			default:
+				out = r.from.ref
+			}
+		case *BatchWeighed, *BatchTreated, *BatchFilled:
+			// The batch went on with what the thermometer read: nobody is sent back to heat it again.
+			if out.Seq == 0 {
+				out = low
+			}
 		}
-		if p.Treatment.Do == "cool" && p.Treatment.Degrees != nil && t.Value > p.Treatment.Degrees.MilliC {
-			return
-		}
-		out = r.from.ref
 	})
 	return out
 }

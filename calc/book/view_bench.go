@@ -199,12 +199,15 @@ func (b *bench) treat(p calc.Phase) {
 		if d.Do == "cool" {
 			t.What = "cool"
 			t.Title = "Cool to " + d.Degrees.Show() + ", then phase " + p.Letter
-			t.Says = join("closes with a measured temperature at or below "+d.Degrees.Show(), t.Says)
+			t.Says = join("goes on once it reads "+d.Degrees.Show()+" or less", t.Says)
 		}
 	}
 	close := b.closes(p)
 	t.Done, t.Entry = close.Seq != 0, close.String()
 	t.Actual = b.lastReading(p.Letter)
+	if !t.Done && t.Actual != "" {
+		t.Says = map[string]string{"heat": "not there yet: heat on, stir and read again", "cool": "not there yet: let it cool on, stir and read again"}[t.What]
+	}
 	t.Last = b.last.phase[p.Letter]
 	if d.Do == "whip" {
 		t.Last = join(t.Last, b.last.density[stageWhipped])

@@ -27,7 +27,7 @@ export const doings = ['mix', 'heat', 'melt', 'cool', 'whip', 'fold'];
 
 /** "heat to 75 C, hold 20 min", as it was typed. */
 export function treatmentWords(t: Treatment, pot = ''): string {
-  const to = t.to ? ` to ${t.to}` : '';
+  const to = t.to ? ` to ${t.to.replace(/\s*°?\s*([cf])$/i, (_, unit: string) => ` °${unit.toUpperCase()}`)}` : '';
   const hold = t.holdMin ? `, hold ${t.holdMin} min` : '';
   const stands = pot ? `, in ${pot}` : '';
   return (t.do ? t.do + to + hold : to.trim() + hold) + stands;

@@ -87,6 +87,7 @@ function AtBench({ batch, bench, half, edit }: AtBenchProps) {
     change: (change) => edit((now) => ({ ...now, halves: { ...now.halves, [step.id]: { ...(now.halves[step.id] ?? nothing), ...change } } })),
     act,
     open,
+    read: (id) => goTo(id, true),
     after: () => {
       edit((now) => {
         const { [step.id]: _written, ...halves } = now.halves;
@@ -116,7 +117,7 @@ function AtBench({ batch, bench, half, edit }: AtBenchProps) {
           <button type="button" class="quiet where" aria-expanded={listing} onClick={() => setListing(!listing)}>
             {step ? `step ${at + 1} of ${bench.steps.length}` : `${bench.steps.length} steps`}
           </button>
-          <KeptState />
+          <KeptState short />
         </div>
         <h1>{writing ? besideTitle[writing.what] : listing ? 'Steps' : (step?.title ?? 'All steps are done')}</h1>
         {!listing && !writing && step && (step.phase || step.says) && (
@@ -128,8 +129,8 @@ function AtBench({ batch, bench, half, edit }: AtBenchProps) {
           <i class="word">take care</i> Too much went in <span class="go">ways out</span>
         </button>
       )}
-      {!listing && !writing && (
-        <Pots bench={bench} slim={step?.what === 'weigh' || step?.what === 'wear'} phase={step?.what === 'combine' ? '' : (step?.phase ?? '')} choose={(id) => goTo(id, true)} />
+      {!listing && !writing && step?.what !== 'combine' && (
+        <Pots bench={bench} slim={step?.what === 'weigh' || step?.what === 'wear'} phase={step?.phase ?? ''} choose={(id) => goTo(id, true)} />
       )}
       {listing ? (
         <Steps batch={batch} bench={bench} at={at} choose={(id) => goTo(id, false)} open={open} phase={step?.phase ?? ''} />

@@ -1,10 +1,11 @@
-// Pouring the pots together: one key, closed with the reason until each pot is in range.
+// Pouring the pots together: one key, closed until each pot is in range. A pot is touched to be read again, so that
+// nobody stands before a closed key without a way on.
 
+import { stepOf } from './pots';
 import { StepLayout } from './layout';
 import type { StepProps } from './step';
 
-export function CombineStep({ batch, bench, step, act, after }: StepProps) {
-  const waits = bench.pots.filter((p) => !p.ready);
+export function CombineStep({ batch, bench, step, act, after, read }: StepProps) {
   const combine = async () => {
     if (await act.run('batch.treated', { batch, phase: step.phase, says: '', do: 'combine' })) after();
   };
@@ -13,26 +14,24 @@ export function CombineStep({ batch, bench, step, act, after }: StepProps) {
       step={step}
       act={act}
       foot={
-        <>
-          {waits.length > 0 && (
-            <p class="because" data-part="waits">
-              {waits.map((p) => p.says || `${p.name} is not in range yet`).join('; ')}
-            </p>
-          )}
-          <button type="button" class="btn" disabled={act.busy || waits.length > 0} data-part="combine" onClick={() => void combine()}>
-            Combined
-          </button>
-        </>
+        <button type="button" class="btn" disabled={act.busy || bench.pots.some((p) => !p.ready)} data-part="combine" onClick={() => void combine()}>
+          Combined
+        </button>
       }
     >
       <ul class="pot-list">
         {bench.pots.map((p) => (
-          <li key={p.name} class="kv">
-            <span>
-              {p.name}
-              <small>{p.says}</small>
-            </span>
-            <b class="num">{p.temperature || 'not read'}</b>
+          <li key={p.name}>
+            <button type="button" class="kv" data-pot={p.name} onClick={() => read(stepOf(bench, p))}>
+              <span>
+                {p.name} <i class="word go">{p.ready ? 'ready' : ''}</i>
+                <small>{p.says}</small>
+              </span>
+              <span class="num fig">
+                <b>{p.temperature || 'not read'}</b>
+                <small class="go">{p.temperature ? 'read again' : 'read it'}</small>
+              </span>
+            </button>
           </li>
         ))}
       </ul>

@@ -4,7 +4,7 @@ import type { Bench } from '../../shell/contract';
 import type { Pot } from '../../shell/contract-formula';
 
 /** The step of a pot to go to: its first that is open, else its last. */
-function stepOf(bench: Bench, pot: Pot): string {
+export function stepOf(bench: Bench, pot: Pot): string {
   const mine = bench.steps.filter((s) => pot.phases.includes(s.phase) && s.what !== 'combine');
   return (mine.find((s) => !s.done) ?? mine.find((s) => s.what === 'heat') ?? mine[mine.length - 1])?.id ?? '';
 }
@@ -37,7 +37,7 @@ export function Pots({ bench, phase, slim, choose }: PotsProps) {
             {pot.name} <i class="word">{pot.ready ? 'ready' : ''}</i>
           </span>
           <b class="num">{pot.temperature || 'not read'}</b>
-          {pot.aim && !slim && <small class="num">{pot.aim}</small>}
+          {pot.aim && !slim && <small class="num">aim {pot.aim}</small>}
         </button>
       ))}
     </div>

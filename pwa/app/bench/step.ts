@@ -83,6 +83,8 @@ export interface StepProps {
   act: Act;
   /** opens what is done beside the steps */
   open: (what: Beside) => void;
+  /** goes to a step that may be written down already, to read its pot anew */
+  read: (step: string) => void;
   /** the step is written down: forget what was half done and go on */
   after: () => void;
 }

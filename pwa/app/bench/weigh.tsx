@@ -31,11 +31,9 @@ export function WeighStep({ batch, bench, step, half, change, act, after }: Step
             </button>
           </div>
         ) : (
-          step.reads && (
-            <button type="button" class="btn" disabled={act.busy} data-part="as-planned" onClick={() => void weigh(true, false)}>
-              Scale reads {step.reads}
-            </button>
-          )
+          <button type="button" class="btn" disabled={act.busy || !step.reads} data-part="as-planned" onClick={() => void weigh(true, false)}>
+            {step.reads ? `Scale reads ${step.reads}` : 'Type what the scale reads'}
+          </button>
         )
       }
     >

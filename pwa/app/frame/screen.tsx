@@ -21,15 +21,14 @@ interface ScreenProps {
   children?: ComponentChildren;
 }
 
-/** "in the book 09:12", or "on this phone, 3 rows": the rows that only this phone has are always counted. */
-export function KeptState() {
+/** "in the book 09:12", or "on this phone, 3 rows": the rows that only this phone has are always counted. Short: "3 on this phone". */
+export function KeptState({ short }: { short?: boolean }) {
   const { says, unsent, online } = link.value;
   const rows = unsent > 0 && !says.includes(String(unsent)) ? `, ${count(unsent, 'row', 'rows')}` : '';
   return (
     <span class="state" data-part="link" data-online={online} data-unsent={unsent}>
       <b>
-        {says}
-        {rows}
+        {short ? says.replace(/ rows?/, '') : says + rows}
       </b>
     </span>
   );

@@ -22,8 +22,8 @@ export function Standing({ of }: { of: Batch }) {
         </button>
       )}
       {(look || of.canRelease) && (
-        <button type="button" class="btn" onClick={() => go(`/batches/${of.row.key}/look`)}>
-          {look ? 'Look at it' : 'Release'}
+        <button type="button" class={of.row.state === 'held' ? 'btn second' : 'btn'} onClick={() => go(`/batches/${of.row.key}/look`)}>
+          {look ? 'Look at it' : of.row.state === 'held' ? 'Look at it again, or release it' : 'Release'}
         </button>
       )}
     </div>

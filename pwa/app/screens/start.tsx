@@ -72,7 +72,8 @@ function Form({ of }: { of: Formula }) {
     kept.clear();
     go(`/make/${done.key}`);
   };
-  const wear = sheet?.findings.filter((f) => f.level === 'wear' || f.level === 'stop') ?? [];
+  // Two hot phases ask for the same goggles: here, before anything stands on the bench, once is enough.
+  const wear = (sheet?.findings ?? []).filter((f, n, all) => (f.level === 'wear' || f.level === 'stop') && all.findIndex((g) => g.says === f.says && g.do === f.do) === n);
   return (
     <Screen
       name="start"

@@ -10,7 +10,8 @@ export interface OneTile extends Tile {
 }
 
 export function tilesOf(tiles: readonly Tile[]): OneTile[] {
-  return tiles.flatMap((t) => {
+  // What is sold out makes room for what can still be sold.
+  return [...tiles].sort((a, b) => Number(a.left === '0') - Number(b.left === '0')).flatMap((t) => {
     if (t.batch !== '' || t.batches.length < 2) {
       const alone = tiles.filter((other) => other.product === t.product).length === 1;
       const code = t.batches.find((b) => b.batch === t.batch)?.code ?? '';
