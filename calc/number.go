@@ -18,7 +18,7 @@ const maxDigits = 30
 func readNumber(text string) (number, *FieldError) {
 	s := strings.TrimSpace(text)
 	if s == "" {
-		return number{}, &FieldError{Says: "no figure stands here", Want: "write one such as 9.5"}
+		return number{}, &FieldError{Says: "nothing is written here", Want: "write a figure such as 9.5"}
 	}
 	var n number
 	for _, minus := range []string{"-", "−", "–"} {

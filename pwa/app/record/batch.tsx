@@ -60,7 +60,7 @@ export function BatchScreen({ id }: { id: string }) {
               <Rows rows={batch.looks} />
             </section>
           )}
-          <Findings of={batch.findings} />
+          <Findings of={batch.row.state === 'making' ? batch.findings : batch.findings.filter((f) => f.level !== 'wear')} />
           <h2 class="ph">
             <span>the record</span>
             <Kept where={batch.row.where} />

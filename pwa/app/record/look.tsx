@@ -44,7 +44,7 @@ function Page({ of, back }: { of: Batch; back: { to: string; text: string } }) {
     <Screen name="look" {...head}>
       <div class="columns">
         <div>
-          {of.canRelease && <Findings of={of.findings} />}
+          {of.canRelease && <Findings of={of.findings.filter((f) => f.level !== 'wear')} />}
           {of.canRelease && <Release of={of} />}
           {row.state === 'released' && of.jars.length > 0 && <Labels of={of} open />}
           {row.state === 'held' && <p class="lead">{row.says}</p>}

@@ -39,7 +39,7 @@ function Form({ of }: { of: Places }) {
       setAt(s.batch);
       const done = await act.run('jars.count', { place, batch: s.batch, count: n });
       if (!done) return;
-      setSaid((now) => ({ ...now, [s.batch]: `${done.expected} expected, ${n} counted: ${lacking(done.difference)}` }));
+      setSaid((now) => ({ ...now, [s.batch]: `kept: ${done.expected} expected, ${n} counted: ${lacking(done.difference)}` }));
       kept.edit((now) => ({ ...now, [s.batch]: '' }));
     }
     setAt('');

@@ -10,8 +10,9 @@ export interface OneTile extends Tile {
 }
 
 export function tilesOf(tiles: readonly Tile[]): OneTile[] {
-  // What is sold out makes room for what can still be sold.
-  return [...tiles].sort((a, b) => Number(a.left === '0') - Number(b.left === '0')).flatMap((t) => {
+  // What is sold out, or may not be sold, makes room for what can be.
+  const last = (t: Tile) => Number(t.left === '0' || t.barred !== '');
+  return [...tiles].sort((a, b) => last(a) - last(b)).flatMap((t) => {
     if (t.batch !== '' || t.batches.length < 2) {
       const alone = tiles.filter((other) => other.product === t.product).length === 1;
       const code = t.batches.find((b) => b.batch === t.batch)?.code ?? '';

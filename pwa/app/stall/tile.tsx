@@ -41,7 +41,7 @@ export function SaleTile({ of, place, act, open, toggle }: TileProps) {
             </small>
           </span>
         </button>
-        {!of.barred && (
+        {!of.barred && of.left !== '0' && (
           <button type="button" class="plus num" data-part="sell" aria-label={`+1 ${name}: sell one`} disabled={!of.canSell} onClick={sell}>
             +1
           </button>
