@@ -77,14 +77,7 @@ func doWaterActivity(request []byte) (any, *FieldError) {
 		fill = &d.MilliC
 	}
 	e := gatherEvidence(&f, k, pH)
-	amounts, uncounted := map[string]decimal.Decimal{}, []string{}
-	for i := range e.apart.Substances {
-		p := &e.apart.Substances[i]
-		amounts[p.Key] = p.Percent
-		if s := e.k.Substances[p.Key]; s != nil && p.Percent.IsPositive() && (s.Does("humectant") || s.Does("solvent")) && !isSolute(p.Key) && !s.Does("water") {
-			uncounted = append(uncounted, p.Key)
-		}
-	}
+	amounts, uncounted := e.dissolving()
 	a := WaterActivityOf(e.waterIn(), amounts)
 	if !a.Known {
 		uncounted = nil

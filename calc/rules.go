@@ -38,6 +38,7 @@ var rules = []rule{
 	{"isethionate", ruleIsethionate},
 	{"mixing", ruleMixing},
 	{"emulsion", ruleEmulsion},
+	{"water-activity", ruleWaterActivity},
 	{"grit", ruleGrit},
 	{"grit-hot", ruleGritHot},
 	{"grit-order", ruleGritOrder},

@@ -110,6 +110,13 @@ var ruleCases = map[string][]ruleCase{
 		{name: "balm", lines: "shea 50, sunflower-oil qs"},
 		{name: "no oil", lines: "water qs, glycerin 5"},
 	},
+	"water-activity": {
+		{name: "full sugar solution", lines: "water qs, sucrose 66", level: Care, line: "2", says: "not dry enough to keep by itself"},
+		{name: "salt scrub with a little water", lines: "water 10, salt 60, sunflower-oil qs", level: Care, line: "2", says: "saturated salt at about 0.75"},
+		{name: "thin syrup", lines: "water qs, sucrose 30"},
+		{name: "glycerin is never full", lines: "water qs, glycerin 60"},
+		{name: "no water", lines: "sucrose 60, sunflower-oil qs"},
+	},
 	"grit": {
 		{name: "sugar in water", lines: "water qs, sucrose 46, shea 34.87", level: Care, line: "2", says: "at most 39 of these 46 %, in time. Coarse only slows it. A grit that does not dissolve stays."},
 		{name: "water inside a solution", lines: "betaine-30 29.43, sucrose 46, shea qs", level: Care, line: "2", says: "at most 39 of these 46 %"},

@@ -28,7 +28,7 @@ function Bar({ of, row, paint }: { of: RulerBar; row: number; paint: string }) {
       <text x="100%" y={top + 15} class="ruler-range">
         {of.text}
       </text>
-      <rect x={along(of.from)} y={top + 20} width={long(of.from, of.to)} height={BAR} style={{ fill: paint }} class={paint ? 'ruler-bar' : 'ruler-bar plain'} />
+      <rect x={along(of.from)} y={top + 20} width={long(of.from, of.to)} height={BAR} fill={paint || 'none'} class={paint ? 'ruler-bar' : 'ruler-bar plain'} />
       {of.beyondLow && <text x="-4" y={top + 31} class="ruler-beyond end">‹</text>}
       {of.beyondHigh && <text x="100%" dx="4" y={top + 31} class="ruler-beyond">›</text>}
     </g>
