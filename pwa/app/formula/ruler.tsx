@@ -10,7 +10,7 @@ import { Trouble } from '../parts/trouble';
 import { useAsked } from './sheet';
 
 const HEAD = 40;
-const ROW = 38;
+const ROW = 54;
 const BAR = 13;
 
 const along = (share: number) => `${share * 100}%`;
@@ -25,7 +25,7 @@ function Bar({ of, row, paint }: { of: RulerBar; row: number; paint: string }) {
       <text x="0" y={top + 15} class="ruler-name">
         {of.name}
       </text>
-      <text x="100%" y={top + 15} class="ruler-range">
+      <text x={along(of.from > 0.5 ? of.to : of.from)} y={top + 47} class={`ruler-range ${side(of.from)}`}>
         {of.text}
       </text>
       <rect x={along(of.from)} y={top + 20} width={long(of.from, of.to)} height={BAR} fill={paint || 'none'} class={paint ? 'ruler-bar' : 'ruler-bar plain'} />
