@@ -9,6 +9,11 @@ func ruleWaterActivity(e *evidence) []Finding {
 	if water.IsZero() || len(e.apart.unknown) > 0 || e.err != nil || e.solutes().LessThan(water.Mul(decimal.New(5, -1))) {
 		return nil // a thin solution is as wet as water, and a keystroke is not the time to work out by how little it is not
 	}
+	for i := range e.apart.Substances {
+		if s := e.k.Substances[e.apart.Substances[i].Key]; s != nil && s.Keeping == "preservative" && e.apart.Substances[i].Percent.IsPositive() {
+			return nil // what the finding asks for is there
+		}
+	}
 	amounts, _ := e.dissolving()
 	a := WaterActivityOf(water, amounts)
 	if !a.Known || len(a.Saturated) == 0 {

@@ -113,6 +113,7 @@ var ruleCases = map[string][]ruleCase{
 	"water-activity": {
 		{name: "full sugar solution", lines: "water qs, sucrose 66", level: Care, line: "2", says: "not dry enough to keep by itself"},
 		{name: "salt scrub with a little water", lines: "water 10, salt 60, sunflower-oil qs", level: Care, line: "2", says: "saturated salt at about 0.75"},
+		{name: "preserved syrup", lines: "water qs, sucrose 66, phenoxyethanol-ehg 1"},
 		{name: "thin syrup", lines: "water qs, sucrose 30"},
 		{name: "glycerin is never full", lines: "water qs, glycerin 60"},
 		{name: "no water", lines: "sucrose 60, sunflower-oil qs"},
