@@ -26,12 +26,20 @@ func (r *cellRow) filled() int {
 	return n
 }
 
+// plainCell takes off the apostrophe that keeps a spreadsheet from working a text out as a sum.
+func plainCell(c string) string {
+	if len(c) > 1 && c[0] == '\'' && strings.IndexByte("=+-@", c[1]) >= 0 {
+		return c[1:]
+	}
+	return c
+}
+
 // cell is what stands in a column, "" beyond the end of the row.
 func (r *cellRow) cell(column int) string {
 	if column < 0 || column >= len(r.cells) {
 		return ""
 	}
-	return r.cells[column]
+	return plainCell(r.cells[column])
 }
 
 // TableText turns the bytes of a spreadsheet's file into text: UTF-8 and UTF-16 with or without their mark, else the western code page

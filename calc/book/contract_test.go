@@ -16,7 +16,7 @@ import (
 // place on the screen that no compiler sees.
 func TestViewsHaveTheNamesOfTheContract(t *testing.T) {
 	said := map[string][]string{}
-	for _, name := range []string{"contract", "contract-aid", "contract-bench", "contract-formula", "contract-reckon", "contract-stall", "contract-workshop"} {
+	for _, name := range []string{"contract", "contract-aid", "contract-bench", "contract-formula", "contract-reckon", "contract-share", "contract-stall", "contract-workshop"} {
 		file, err := os.ReadFile("../../pwa/shell/" + name + ".ts")
 		if err != nil {
 			t.Fatal(err)
@@ -36,6 +36,8 @@ func TestViewsHaveTheNamesOfTheContract(t *testing.T) {
 		"LineBeside": calc.LineBeside{}, "FigureBeside": calc.FigureBeside{}, "Swap": SwapView{}, "Ruler": RulerView{}, "RulerBar": calc.RulerBar{}, "RulerOverlap": calc.RulerOverlap{},
 		"RulerShare": calc.RulerShare{}, "RulerPoint": calc.RulerPoint{}, "RulerNotch": calc.RulerNotch{},
 		"Aim": AimView{}, "AimOffer": AimOffer{}, "AimLine": AimLine{}, "AimTarget": AimTarget{}, "Amounts": AmountsView{}, "Amount": Amount{},
+		"Share": ShareView{}, "CardLine": CardLine{}, "CardPhase": CardPhase{}, "Card": CardView{}, "ClassLine": ClassLine{}, "ClassPhase": ClassPhase{}, "ClassBuy": ClassBuy{},
+		"Class": ClassView{}, "ImportLine": ImportLine{}, "ImportFormula": ImportFormula{}, "ImportTrouble": ImportTrouble{}, "Import": ImportView{},
 		"Addition": Addition{}, "Cup": Cup{}, "CupArgs": cupArgs{}, "Tonight": Tonight{},
 		"Rescue": RescueView{}, "RescueWay": RescueWay{}, "RescueLine": RescueLine{},
 	} {

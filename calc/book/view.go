@@ -26,6 +26,14 @@ func (s *State) View(ctx Context, name string, args []byte) (any, *Refusal) {
 		return s.viewCompare(args)
 	case "ingredient":
 		return s.viewIngredient(args)
+	case "share":
+		return s.viewShare(args)
+	case "card":
+		return s.viewCard(args)
+	case "class":
+		return s.viewClass(args)
+	case "import":
+		return s.viewImport(ctx, args)
 	case "containers":
 		return s.viewContainers(), nil
 	case "notebook":

@@ -6,6 +6,7 @@ import type { AidCommands, AidViews } from './contract-aid';
 import type { BenchCommands, BenchViews } from './contract-bench';
 import type { FormulaCommands, FormulaViews, Pot } from './contract-formula';
 import type { ReckonViews } from './contract-reckon';
+import type { ShareCommands, ShareViews } from './contract-share';
 import type { StallCommands, StallViews } from './contract-stall';
 import type { WorkshopCommands, WorkshopViews } from './contract-workshop';
 
@@ -355,7 +356,7 @@ export interface LinkState {
 }
 
 /** Commands and their arguments; each answers Result of what stands behind it. */
-export interface Commands extends AidCommands, BenchCommands, FormulaCommands, StallCommands, WorkshopCommands {
+export interface Commands extends AidCommands, BenchCommands, FormulaCommands, ShareCommands, StallCommands, WorkshopCommands {
   'formula.save': { args: Draft; value: { key: string; revision: string } };
   'lot.receive': {
     args: { ingredient: string; code: string; supplier: string; supplierLot: string; grams: string; expiry: string; cost: string };
@@ -380,7 +381,7 @@ export interface Commands extends AidCommands, BenchCommands, FormulaCommands, S
 }
 
 /** Views and their arguments. */
-export interface Views extends AidViews, BenchViews, FormulaViews, ReckonViews, StallViews, WorkshopViews {
+export interface Views extends AidViews, BenchViews, FormulaViews, ReckonViews, ShareViews, StallViews, WorkshopViews {
   today: { args: Record<string, never>; value: Today };
   formulas: { args: Record<string, never>; value: FormulaRow[] };
   formula: { args: { key: string; revision: string }; value: Formula };

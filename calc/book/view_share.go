@@ -1,0 +1,163 @@
+package book
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"stillroom/calc"
+)
+
+// toShare is the revision that a view is asked for, ready to be shown to others.
+func (s *State) toShare(key, rev string) (*sharing, *revision, *FormulaSaved, *Refusal) {
+	_, r, no := s.asked(key, rev, "open the formula again and share it from there")
+	if no != nil {
+		return nil, nil, nil, unseen(no.Code, "key", "this formula is not in this book", "choose it from the list of formulas")
+	}
+	b := r.read()
+	if b == nil {
+		return nil, nil, nil, unseen("unreadable", "revision", "this revision cannot be read by this program", "update the app")
+	}
+	return &sharing{s: s, words: s.private(), leftOut: []string{}}, r, b, nil
+}
+
+func (s *State) viewShare(args []byte) (any, *Refusal) {
+	a, no := viewArgs(args)
+	if no != nil {
+		return nil, no
+	}
+	w, r, b, no := s.toShare(a.Key, a.Revision)
+	if no != nil {
+		return nil, no
+	}
+	f := w.file(r, b)
+	v := ShareView{Name: f.Formula.Name, Number: r.number, Credit: f.Formula.Credit, From: w.from(b), File: fileText(f), FileName: fileName(f.Formula.Name, ".formula.json"),
+		Table: w.csvText(f.Formula), TableAs: fileName(f.Formula.Name, ".csv"), Caution: shareCaution}
+	says := []string{"the formula"}
+	if n := len(f.Bases); n > 0 {
+		says = append(says, pieces(int64(n), "base"))
+	}
+	if n := len(f.Ingredients); n > 0 {
+		says = append(says, pieces(int64(n), "own ingredient"))
+	}
+	v.FileSays = listed(says)
+	slices.Sort(w.leftOut)
+	v.LeftOut = slices.Compact(w.leftOut)
+	return v, nil
+}
+
+// from says of which formula this one is a variant, "" for none.
+func (w *sharing) from(b *FormulaSaved) string {
+	if b.Lineage == "" {
+		return ""
+	}
+	if o := w.s.formulas.get(b.Lineage).newest().read(); o != nil {
+		return "a variant of " + w.name(o.Name)
+	}
+	return "from another book"
+}
+
+// treatmentWords say what is done with a phase, in the order in which it is done.
+func treatmentWords(d calc.DraftPhase) string {
+	t := d.Treatment
+	out := t.Do
+	if t.To != "" {
+		out = strings.TrimSpace(out + " to " + t.To)
+	}
+	if t.HoldMin != "" {
+		out = strings.TrimSpace(out + ", hold " + t.HoldMin + " min")
+	}
+	if d.Pot != "" {
+		out = strings.TrimSpace(out + " (" + d.Pot + ")")
+	}
+	return out
+}
+
+func (s *State) viewCard(args []byte) (any, *Refusal) {
+	a, no := viewArgs(args)
+	if no != nil {
+		return nil, no
+	}
+	w, r, b, no := s.toShare(a.Key, a.Revision)
+	if no != nil {
+		return nil, no
+	}
+	d, k := b.draft(r.from.ref.String()), s.known(b.Lines)
+	sheet := calc.SheetOf(d, k)
+	v := CardView{Name: w.name(b.Name), Number: r.number, Kind: kindOfProduct(b), Credit: w.credit(b), From: w.from(b), Phases: []CardPhase{}, Total: sheet.Total.Text, Foot: shareCaution}
+	var keeps []string
+	if b.Life > 0 {
+		keeps = append(keeps, number(b.Life)+" months unopened")
+	}
+	if b.AfterOpen > 0 {
+		keeps = append(keeps, number(b.AfterOpen)+" months once opened")
+	}
+	v.Keeps = strings.Join(keeps, ", ")
+	for _, p := range d.Phases {
+		phase := CardPhase{Letter: p.Letter, Treatment: w.name(treatmentWords(p)), Lines: []CardLine{}}
+		for i, l := range d.Lines {
+			if l.Phase != p.Letter {
+				continue
+			}
+			phase.Lines = append(phase.Lines, CardLine{w.name(sheet.Lines[i].Name), inciOf(k.Ingredients[l.Ingredient]), sheet.Lines[i].Percent.Text, w.note(l.Note, "")})
+		}
+		v.Phases = append(v.Phases, phase)
+	}
+	w.judged(&v, s, b.calc(), k, sheet.Findings)
+	return v, nil
+}
+
+// judged parts the findings as they stand on paper, and names what they rest on.
+func (w *sharing) judged(v *CardView, s *State, f calc.Formula, k calc.Known, found []calc.MarginNote) {
+	v.Wear, v.Findings, v.Unchecked, v.Sources, v.Cautions = []Note{}, []Note{}, []Note{}, []string{}, []string{}
+	counts := map[calc.Level]int{}
+	for _, n := range found {
+		if n.Rule == "weighing" || n.Rule == "scale" {
+			continue // of one scale, not of the formula
+		}
+		n = w.finding(n)
+		counts[n.Level]++
+		switch n.Level {
+		case calc.Wear:
+			v.Wear = append(v.Wear, n)
+		case calc.Unchecked:
+			v.Unchecked = append(v.Unchecked, n)
+		default:
+			v.Findings = append(v.Findings, n)
+		}
+		if source := n.Source; source != "" && !slices.Contains(v.Sources, source) {
+			v.Sources = append(v.Sources, source)
+		}
+	}
+	slices.SortStableFunc(v.Findings, func(a, b Note) int { return levelRank(a.Level) - levelRank(b.Level) })
+	slices.Sort(v.Sources)
+	v.Counts = countsOf(counts)
+	maker := s.workshop()
+	region := maker.labelRegion()
+	if list, e := calc.IngredientListOf(f, k, region); e == nil {
+		v.Ingredients = w.clean(strings.TrimPrefix(list.Text, "Ingredients: "))
+	}
+	if label, e := calc.LabelContentOf(calc.LabelAsk{Region: region, Net: calc.Gram}, f, k); e == nil {
+		for _, c := range label.Cautions {
+			v.Cautions = append(v.Cautions, c.Says)
+		}
+	}
+}
+
+func levelRank(l calc.Level) int {
+	return slices.Index([]calc.Level{calc.Stop, calc.Care, calc.Note, calc.Wear, calc.Unchecked}, l)
+}
+
+// countsOf says how much of each level there is: what was not checked is never left out.
+func countsOf(n map[calc.Level]int) string {
+	var out []string
+	for _, l := range []struct {
+		level calc.Level
+		word  string
+	}{{calc.Stop, "stop"}, {calc.Care, "take care"}, {calc.Note, "note"}, {calc.Wear, "wear"}} {
+		if n[l.level] > 0 {
+			out = append(out, strconv.Itoa(n[l.level])+" "+l.word)
+		}
+	}
+	return strings.Join(append(out, strconv.Itoa(n[calc.Unchecked])+" not checked"), ", ")
+}
