@@ -31,6 +31,10 @@ import { Shelf } from './screens/shelf';
 import { Start } from './screens/start';
 import { Today } from './screens/today';
 import { Counting } from './stall/counting';
+import { CardScreen } from './share/card';
+import { ClassScreen } from './share/class';
+import { ImportScreen } from './share/import';
+import { ShareScreen } from './share/share';
 import { home, Moving, out } from './stall/moving';
 import { StallScreen } from './stall/stall';
 
@@ -42,6 +46,10 @@ function Page() {
       return <Today />;
     case 'formulas':
       if (second === 'notebook') return <NotebookScreen />;
+      if (second === 'import') return <ImportScreen />;
+      if (second && third === 'share') return <ShareScreen id={second} revision={query.get('revision') ?? ''} />;
+      if (second && third === 'card') return <CardScreen id={second} revision={query.get('revision') ?? ''} />;
+      if (second && third === 'class') return <ClassScreen key={second} id={second} revision={query.get('revision') ?? ''} />;
       if (second && third === 'compare') return <CompareScreen id={second} from={query.get('from') ?? ''} to={query.get('to') ?? ''} />;
       if (second) return <FormulaScreen key={second + (query.get('revision') ?? '')} id={second} revision={query.get('revision') ?? ''} />;
       return <Formulas />;

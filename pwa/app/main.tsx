@@ -12,6 +12,7 @@ import './style/screens.css';
 import './style/page.css';
 import './style/stall.css';
 import './style/reckon.css';
+import './style/share.css';
 import './style/wide.css';
 
 const root = document.getElementById('app');

@@ -7,6 +7,10 @@ import { Go } from '../parts/link';
 export function History({ of, shown }: { of: Formula; shown: string }) {
   return (
     <div class="history">
+      <Go to={`/formulas/${of.row.key}/share`} class="kv">
+        <span>Share</span>
+        <span class="go">file, table, card, class</span>
+      </Go>
       <details data-part="revisions">
         <summary>
           Revisions <span class="num faint">{of.revisions.length}</span>

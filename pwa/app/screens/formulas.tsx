@@ -4,6 +4,7 @@ import { NotThere, Screen } from '../frame/screen';
 import { Jar } from '../parts/jar';
 import { Kept } from '../parts/kept';
 import { Go } from '../parts/link';
+import { ImportHere } from '../share/import';
 import { count } from '../words';
 
 export function Formulas() {
@@ -41,6 +42,7 @@ export function Formulas() {
         ))}
       </div>
       {answer.value.length === 0 && !begun.value && <p class="lead">No formula yet. Write the first one in per cent, phase by phase; the jar fills as you write.</p>}
+      <ImportHere />
     </Screen>
   );
 }

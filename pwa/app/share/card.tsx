@@ -1,0 +1,102 @@
+// The formula card: what stands on it is drawn here and printed by the phone itself, so that it needs no network.
+
+import type { Card } from '../../shell/contract-share';
+import type { Finding } from '../../shell/contract';
+import { useView } from '../book';
+import { NotThere, Screen } from '../frame/screen';
+import { Note } from '../parts/note';
+
+export function PrintFoot() {
+  return (
+    <button type="button" class="btn" onClick={() => print()}>
+      Print
+    </button>
+  );
+}
+
+export function CardScreen({ id, revision }: { id: string; revision: string }) {
+  const back = { to: `/formulas/${id}/share`, text: 'Share' };
+  const answer = useView('card', { key: id, revision });
+  if (!answer) return <NotThere name="card" title="Formula card" back={back} />;
+  if (!answer.ok) return <NotThere name="card" title="Formula card" back={back} error={answer.error} />;
+  return (
+    <Screen name="card" look="paper-page" title={answer.value.name} sub={head(answer.value)} back={back} foot={<PrintFoot />}>
+      <Paper of={answer.value} />
+    </Screen>
+  );
+}
+
+function head(of: Card): string {
+  return [`revision ${of.number}`, of.kind, of.keeps, of.credit && `by ${of.credit}`, of.from].filter(Boolean).join(' · ');
+}
+
+function Paper({ of }: { of: Card }) {
+  return (
+    <div class="sheet-paper">
+      <Notes title="Wear, before the step" of={of.wear} />
+      {of.phases.map((p) => (
+        <section key={p.letter} class="on-paper">
+          <h2>
+            {p.letter} <small>{p.treatment}</small>
+          </h2>
+          {p.lines.map((l, n) => (
+            <div class="paper-line" key={n}>
+              <span>
+                {l.name}
+                {l.inci && <small>{l.inci}</small>}
+                {l.why && <em>{l.why}</em>}
+              </span>
+              <b class="num">{l.percent}</b>
+            </div>
+          ))}
+        </section>
+      ))}
+      <div class="paper-line total">
+        <span>together</span>
+        <b class="num">{of.total}</b>
+      </div>
+      {of.ingredients && (
+        <section class="on-paper">
+          <h2>Ingredient list, as planned</h2>
+          <p>{of.ingredients}</p>
+        </section>
+      )}
+      {of.cautions.length > 0 && (
+        <section class="on-paper">
+          <h2>Cautions</h2>
+          <p>{of.cautions.join(' ')}</p>
+        </section>
+      )}
+      <section class="on-paper" data-part="counts">
+        <h2>
+          Checked <small>{of.counts}</small>
+        </h2>
+        {of.findings.map((f, n) => (
+          <Note key={n} of={f} />
+        ))}
+      </section>
+      <Notes title="Not checked" of={of.unchecked} />
+      {of.sources.length > 0 && (
+        <section class="on-paper small">
+          <h2>Sources</h2>
+          <p>{of.sources.join('; ')}.</p>
+        </section>
+      )}
+      <p class="caution">{of.foot}</p>
+    </div>
+  );
+}
+
+export function Notes({ title, of }: { title: string; of: readonly Finding[] }) {
+  if (of.length === 0) return null;
+  return (
+    <section class="on-paper">
+      <h2>
+        {title} <small class="num">{of.length}</small>
+      </h2>
+      {of.map((f, n) => (
+        <Note key={n} of={f} />
+      ))}
+    </section>
+  );
+}
