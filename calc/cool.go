@@ -91,7 +91,7 @@ func Cool(ask CoolAsk) (Cooled, *FieldError) {
 	last := list[len(list)-1]
 	switch {
 	case last.MilliC <= ask.Limit.MilliC:
-		return Cooled{Known: true, Used: 1, Says: "It is at " + Celsius(last.MilliC) + ", which is not above " + limit + ": the next addition may go in."}, nil
+		return Cooled{Known: true, Used: 1, Says: "It is at " + ask.Limit.like(last.MilliC) + ", which is not above " + limit + ": the next addition may go in."}, nil
 	case ask.Room != nil && ask.Room.MilliC > ask.Limit.MilliC-500:
 		return unsure("the room is at "+ask.Room.Show()+": the pot will not come down to "+limit+" by itself", "stand it in cool water, stir, note that, and read it three times again"), nil
 	case len(list) < 3:
@@ -141,10 +141,10 @@ func (ask *CoolAsk) forecast(list []CoolReading) Cooled {
 	out.AtLeast = plateau != nil && below < 3
 	out.say(ask.Limit.Show())
 	if plateau != nil {
-		span := Celsius(plateau.LowMilliC) + " to " + Celsius(plateau.HighMilliC)
+		span := ask.Limit.like(plateau.LowMilliC) + " to " + ask.Limit.like(plateau.HighMilliC)
 		x := Finding{Rule: "cool-plateau", Level: Note, Says: plateau.Name + " sets between " + span + " and gives off heat meanwhile: only readings below that were used", Figure: strconv.Itoa(below) + " readings below", Limit: "3", Source: coolSource + "; setting range by grade", Do: "nothing"}
 		if out.AtLeast {
-			x.Level, x.Do = Care, "read again once it is below "+Celsius(plateau.LowMilliC)
+			x.Level, x.Do = Care, "read again once it is below "+ask.Limit.like(plateau.LowMilliC)
 			x.Says = plateau.Name + " sets between " + span + " and gives off heat meanwhile: the pot then hardly cools for a while, so it will take longer than this"
 		}
 		out.Findings = append(out.Findings, x)

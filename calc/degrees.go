@@ -58,6 +58,14 @@ func (d Degrees) Show() string {
 	return d.Text
 }
 
+// like writes another temperature in the unit of this one, or in Fahrenheit where both are shown.
+func (d Degrees) like(milliC int64) string {
+	if d.Unit == "F" || d.Both {
+		return Fahrenheit(milliC)
+	}
+	return Celsius(milliC)
+}
+
 // DegreesWithUnit writes the unit behind a temperature that was typed without one; what has a unit, or is none, stays as typed.
 func DegreesWithUnit(text, unit string) string {
 	if n, err := readNumber(text); err == nil && n.unit == "" {

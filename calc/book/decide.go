@@ -25,6 +25,10 @@ func (s *State) Decide(ctx Context, command string, args []byte) (drafts []Draft
 		drafts, value, no = s.weigh(ctx, args)
 	case "batch.add":
 		drafts, value, no = s.addToPot(ctx, args)
+	case "batch.topup":
+		drafts, value, no = s.writeTopUp(ctx, args)
+	case "batch.cooling":
+		drafts, value, no = s.markCooling(ctx, args)
 	case "batch.rescue":
 		drafts, value, no = s.rescue(ctx, args)
 	case "batch.wear":

@@ -42,7 +42,7 @@ func (s *State) lastTime(m *making) *lastTime {
 			case *BatchTreated:
 				if x.Do == combine {
 					out.combined[x.Phase] = join("last time combined", x.Says) + in
-				} else if x.Says != "" && out.phase[x.Phase] == "" {
+				} else if x.Says != "" && x.Do != coolingChanged && out.phase[x.Phase] == "" {
 					out.phase[x.Phase] = "last time: " + x.Says + in
 				}
 			case *BatchFilled:

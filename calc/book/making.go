@@ -206,7 +206,7 @@ func (m *making) closes(p calc.Phase) Ref {
 	}
 	var out Ref
 	m.b.stands(func(r *row, body visitable) {
-		if x, ok := body.(*BatchTreated); ok && x.Phase == p.Letter && x.Do != combine {
+		if x, ok := body.(*BatchTreated); ok && x.Phase == p.Letter && x.Do != combine && x.Do != coolingChanged {
 			out = r.from.ref
 		}
 	})

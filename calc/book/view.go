@@ -46,6 +46,10 @@ func (s *State) View(ctx Context, name string, args []byte) (any, *Refusal) {
 		return s.viewBench(ctx, args)
 	case "addition":
 		return s.viewAddition(ctx, args)
+	case "topup":
+		return s.viewTopUp(args)
+	case "cooling":
+		return s.viewCooling(args)
 	case "rescue":
 		return s.viewRescue(args)
 	case "cup":

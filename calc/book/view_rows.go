@@ -35,6 +35,9 @@ func (s *State) rowView(ctx Context, m *making, r *row) RowView {
 		if b.Do == combine {
 			v.Title = "Pots combined"
 		}
+		if b.Do == coolingChanged {
+			v.Title, v.Value, v.Detail = phaseTitle(b.Phase, "cooling changed"), b.Says, ""
+		}
 	case *BatchWore:
 		v.What, v.Title, v.Value, v.Detail = "note", "Protective equipment is on", "", b.Says
 	case *BatchNoted:
@@ -74,7 +77,7 @@ func (s *State) weighedRow(v *RowView, m *making, b *BatchWeighed) {
 	}
 	v.Value = s.mass(b.Mass, m.b.body.Plan.Step)
 	if b.Mass < 0 {
-		v.Title, v.Value = v.Title+", taken out", "−"+s.mass(-b.Mass, m.b.body.Plan.Step)
+		v.Title, v.Value = v.Title+wentHow(b.Why), "−"+s.mass(-b.Mass, m.b.body.Plan.Step)
 		v.Detail = b.Why
 		return
 	}
@@ -95,6 +98,16 @@ func (s *State) weighedRow(v *RowView, m *making, b *BatchWeighed) {
 		beside = "not in the formula"
 	}
 	v.Detail = join(lot, how, more, beside, b.Why)
+}
+
+// wentHow says how something left the pot.
+func wentHow(why string) string {
+	for _, w := range []string{whySteam, whyBehind} {
+		if strings.HasPrefix(why, w) {
+			return ", " + w
+		}
+	}
+	return ", taken out"
 }
 
 func (s *State) lotCode(key string) string {

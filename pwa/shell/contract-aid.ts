@@ -33,12 +33,51 @@ export interface Rescue {
   ways: RescueWay[];
 }
 
+/** A vessel weighed before and after heating, or clean and poured out; figures as typed, '' for what is not weighed yet. */
+export interface TopUpArgs {
+  batch: string;
+  phase: string;
+  tare: string;
+  before: string;
+  after: string;
+  covered: boolean;
+  /** it was poured out: tare and after only */
+  poured: boolean;
+}
+
+/** view `topup` */
+export interface TopUp {
+  says: string;
+  /** "9.3": grams of water to put back, '' for none */
+  putBack: string;
+  /** line that it belongs to, and its name */
+  line: string;
+  name: string;
+  /** what the main key says, '' while there is nothing to write */
+  key: string;
+  findings: Finding[];
+}
+
+/** view `cooling`: "About 12 minutes more until it is at 40 °C (between 10 and 15)." */
+export interface Cooling {
+  says: string;
+  /** what may have changed in the cooling, to be marked */
+  changes: string[];
+  findings: Finding[];
+}
+
 export interface AidCommands {
+  /** what a vessel lost as steam, took in, or kept when it was poured; water put back is a batch.add of its own */
+  'batch.topup': { args: TopUpArgs; value: { entry: string } };
+  'batch.cooling': { args: { batch: string; phase: string; changed: string }; value: { entry: string } };
   /** accept, scale up or discard; what is taken back out is a batch.add with `out` */
   'batch.rescue': { args: { batch: string; way: string; stirred: string }; value: { entry: string } | Record<string, never> };
 }
 
 export interface AidViews {
+  topup: { args: TopUpArgs; value: TopUp };
+  /** room as typed, '' when not measured; unit holds where none was typed */
+  cooling: { args: { batch: string; phase: string; room: string; unit: string }; value: Cooling };
   /** stirred is yes, no, or '' for what the record says */
   rescue: { args: { batch: string; stirred: string }; value: Rescue };
 }
