@@ -39,7 +39,7 @@ func TestViewsHaveTheNamesOfTheContract(t *testing.T) {
 		"Share": ShareView{}, "CardLine": CardLine{}, "CardPhase": CardPhase{}, "Card": CardView{}, "ClassLine": ClassLine{}, "ClassPhase": ClassPhase{}, "ClassBuy": ClassBuy{},
 		"Class": ClassView{}, "ImportLine": ImportLine{}, "ImportFormula": ImportFormula{}, "ImportTrouble": ImportTrouble{}, "Import": ImportView{},
 		"Addition": Addition{}, "Cup": Cup{}, "CupArgs": cupArgs{}, "Tonight": Tonight{},
-		"Rescue": RescueView{}, "RescueWay": RescueWay{}, "RescueLine": RescueLine{}, "TopUp": TopUp{}, "TopUpArgs": topUpArgs{}, "Cooling": Cooling{},
+		"Rescue": RescueView{}, "RescueWay": RescueWay{}, "RescueLine": RescueLine{}, "TopUp": TopUp{}, "TopUpArgs": topUpArgs{}, "Cooling": Cooling{}, "Combining": Combining{}, "BatchCost": BatchCost{}, "CostLine": CostLine{},
 	} {
 		var have []string
 		for i := range reflect.TypeOf(v).NumField() {

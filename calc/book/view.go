@@ -50,6 +50,10 @@ func (s *State) View(ctx Context, name string, args []byte) (any, *Refusal) {
 		return s.viewTopUp(args)
 	case "cooling":
 		return s.viewCooling(args)
+	case "combining":
+		return s.viewCombining(args)
+	case "cost":
+		return s.viewCost(args)
 	case "rescue":
 		return s.viewRescue(args)
 	case "cup":

@@ -66,6 +66,28 @@ export interface Cooling {
   findings: Finding[];
 }
 
+/** view `combining`: how warm the pots will be together, '' while one was not read */
+export interface Combining {
+  says: string;
+  findings: Finding[];
+}
+
+export interface CostLine {
+  name: string;
+  grams: string;
+  cost: Figure;
+}
+
+/** view `cost`: what a jar cost to make from its lots; for the record alone, never for anything that leaves the workshop */
+export interface BatchCost {
+  /** '' when there are figures, or when the batch is not filled yet */
+  says: string;
+  jar: Figure;
+  all: Figure;
+  rows: CostLine[];
+  unchecked: string[];
+}
+
 export interface AidCommands {
   /** what a vessel lost as steam, took in, or kept when it was poured; water put back is a batch.add of its own */
   'batch.topup': { args: TopUpArgs; value: { entry: string } };
@@ -75,6 +97,8 @@ export interface AidCommands {
 }
 
 export interface AidViews {
+  combining: { args: { batch: string; phase: string }; value: Combining };
+  cost: { args: { key: string }; value: BatchCost };
   topup: { args: TopUpArgs; value: TopUp };
   /** room as typed, '' when not measured; unit holds where none was typed */
   cooling: { args: { batch: string; phase: string; room: string; unit: string }; value: Cooling };

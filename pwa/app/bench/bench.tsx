@@ -22,6 +22,7 @@ import { RescuePanel } from './rescue';
 import { asAtBench, beside as besideOf, nothing, type AtBench as Half, type StepProps } from './step';
 import { Steps } from './steps';
 import { TemperatureStep } from './temperature';
+import { TopUpPanel } from './topup';
 import { TreatStep } from './treat';
 import { WearStep } from './wear';
 import { WeighStep } from './weigh';
@@ -53,7 +54,7 @@ interface AtBenchProps {
   edit: (change: (now: Half) => Half) => void;
 }
 
-const besideTitle = { add: 'What else goes in', cup: 'Density by the cup', rescue: 'Too much went in' };
+const besideTitle = { add: 'What else goes in', cup: 'Density by the cup', rescue: 'Too much went in', topup: 'Weigh the vessel' };
 
 function AtBench({ batch, bench, half, edit }: AtBenchProps) {
   const guard = useDropGuard();
@@ -139,6 +140,8 @@ function AtBench({ batch, bench, half, edit }: AtBenchProps) {
           <AddPanel {...panel} />
         ) : panel.of.what === 'rescue' ? (
           <RescuePanel {...panel} open={open} />
+        ) : panel.of.what === 'topup' ? (
+          <TopUpPanel {...panel} open={open} />
         ) : (
           <CupPanel {...panel} />
         )

@@ -1,11 +1,14 @@
 // Pouring the pots together: one key, closed until each pot is in range. A pot is touched to be read again, so that
 // nobody stands before a closed key without a way on.
 
-import { stepOf } from './pots';
+import { useView } from '../book';
+import { Note } from '../parts/note';
 import { StepLayout } from './layout';
-import type { StepProps } from './step';
+import { stepOf } from './pots';
+import { beside, type StepProps } from './step';
 
-export function CombineStep({ batch, bench, step, act, after, read }: StepProps) {
+export function CombineStep({ batch, bench, step, act, open, after, read }: StepProps) {
+  const check = useView('combining', { batch, phase: step.phase });
   const combine = async () => {
     if (await act.run('batch.treated', { batch, phase: step.phase, says: '', do: 'combine' })) after();
   };
@@ -13,6 +16,7 @@ export function CombineStep({ batch, bench, step, act, after, read }: StepProps)
     <StepLayout
       step={step}
       act={act}
+      also={[{ text: 'Weigh a poured vessel', open: () => open({ ...beside('topup', bench.pots[0]?.phases[0] ?? step.phase), way: 'poured', at: 'empty' }) }]}
       foot={
         <button type="button" class="btn" disabled={act.busy || bench.pots.some((p) => !p.ready)} data-part="combine" onClick={() => void combine()}>
           Combined
@@ -35,6 +39,12 @@ export function CombineStep({ batch, bench, step, act, after, read }: StepProps)
           </li>
         ))}
       </ul>
+      {check?.ok && check.value.says && (
+        <p class="aid-says" data-part="together">
+          {check.value.says}
+        </p>
+      )}
+      {check?.ok && check.value.findings.map((f) => <Note key={f.rule} of={f} />)}
     </StepLayout>
   );
 }

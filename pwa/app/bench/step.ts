@@ -12,6 +12,8 @@ export interface Half {
   dilution: string | undefined;
   place: string | undefined;
   says: string | undefined;
+  /** temperature of the room, as typed */
+  room?: string | undefined;
   /** smallest step of a strip or meter, and the temperature of what was measured */
   fine: string | undefined;
   sample: string | undefined;
@@ -31,7 +33,7 @@ export const nothing: Half = {
 
 /** What is done beside the steps: something more goes in, or a cup is weighed. */
 export interface Beside {
-  what: 'add' | 'cup' | 'rescue';
+  what: 'add' | 'cup' | 'rescue' | 'topup';
   phase: string;
   line: string;
   ingredient: string;
@@ -51,7 +53,7 @@ export interface Beside {
 }
 
 export function beside(what: Beside['what'], phase: string, line = ''): Beside {
-  const at = what === 'cup' ? 'full' : 'text';
+  const at = what === 'cup' || what === 'topup' ? 'full' : 'text';
   return { what, phase, line, ingredient: '', lot: undefined, text: '', out: false, why: '', stage: 'whipped', full: '', empty: undefined, volume: undefined, at };
 }
 

@@ -2,16 +2,17 @@
 
 import { Choice } from '../parts/choice';
 import { Fig } from '../parts/figure';
+import { Cooling } from './cooling';
 import { StepLayout } from './layout';
 import { Pad } from './pad';
-import type { StepProps } from './step';
+import { beside, type StepProps } from './step';
 
 const units = [
   { value: 'C', text: '°C' },
   { value: 'F', text: '°F' },
 ];
 
-export function TemperatureStep({ batch, step, half, change, act, after }: StepProps) {
+export function TemperatureStep({ batch, step, half, change, act, open, after }: StepProps) {
   const unit = half.unit ?? (step.target.text.includes('F') ? 'F' : 'C');
   const read = async () => {
     if (await act.run('batch.temperature', { batch, phase: step.phase, value: half.text, unit })) after();
@@ -20,6 +21,7 @@ export function TemperatureStep({ batch, step, half, change, act, after }: StepP
     <StepLayout
       step={step}
       act={act}
+      also={step.what === 'heat' ? [{ text: 'Weigh the vessel', open: () => open(beside('topup', step.phase)) }] : []}
       foot={
         <button type="button" class="btn" disabled={act.busy || !half.text} onClick={() => void read()}>
           {half.text ? `It reads ${half.text} °${unit}` : 'Read the thermometer'}
@@ -43,6 +45,7 @@ export function TemperatureStep({ batch, step, half, change, act, after }: StepP
         </div>
         <Choice label="Unit" quiet options={units} value={unit} set={(u) => change({ unit: u })} />
       </div>
+      {step.what === 'cool' && <Cooling batch={batch} phase={step.phase} room={half.room ?? ''} unit={unit} setRoom={(room) => change({ room })} />}
       <Pad text={half.text} set={(text) => change({ text })} enter={() => void read()} />
     </StepLayout>
   );

@@ -11,6 +11,7 @@ import { Kept } from '../parts/kept';
 import { Go } from '../parts/link';
 import { StateWord } from '../parts/stateword';
 import { go } from '../route';
+import { Cost } from './cost';
 import { Jars } from './jars';
 import { Labels } from './labels';
 import { Moves } from './moves';
@@ -44,6 +45,7 @@ export function BatchScreen({ id }: { id: string }) {
           <BatchHead of={batch} />
           <Tonight batch={id} />
           <WentIn of={batch.wentIn} />
+          <Cost batch={id} />
           <Jars jars={batch.jars} says={batch.jarsSays} places={batch.places} />
           <Moves batch={id} />
           {batch.jars.length > 0 && <Labels of={batch} />}
