@@ -21,7 +21,6 @@ export function TemperatureStep({ batch, step, half, change, act, open, after }:
     <StepLayout
       step={step}
       act={act}
-      also={step.what === 'heat' ? [{ text: 'Weigh the vessel', open: () => open(beside('topup', step.phase)) }] : []}
       foot={
         <button type="button" class="btn" disabled={act.busy || !half.text} onClick={() => void read()}>
           {half.text ? `It reads ${half.text} °${unit}` : 'Read the thermometer'}
@@ -47,6 +46,11 @@ export function TemperatureStep({ batch, step, half, change, act, open, after }:
       </div>
       {step.what === 'cool' && <Cooling batch={batch} phase={step.phase} room={half.room ?? ''} unit={unit} setRoom={(room) => change({ room })} />}
       <Pad text={half.text} set={(text) => change({ text })} enter={() => void read()} />
+      {step.what === 'heat' && (
+        <button type="button" class="quiet" data-part="weigh-vessel" onClick={() => open(beside('topup', step.phase))}>
+          Weigh the vessel
+        </button>
+      )}
     </StepLayout>
   );
 }
