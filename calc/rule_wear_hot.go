@@ -15,8 +15,6 @@ func ruleWearHot(e *evidence) []Finding {
 			Source: "common practice", Do: "it splashes and clings, and steam burns; keep water in the bath and the mixer's cord off the plate; children and pets out"}
 		if t.Degrees != nil {
 			f.Figure = t.Degrees.Show()
-		} else {
-			f.Figure = "temperature not written"
 		}
 		out = append(out, f)
 	}

@@ -1,11 +1,34 @@
 package calc
 
+import "strings"
+
 // shortWear is what to put on, in one clause that a phone shows whole; why, and the rest, stand in what to do.
 var shortWear = map[string]string{
 	"airborne powder": "respirator, before the tub is opened",
 	"eye":             "goggles and gloves, before it is opened",
 	"skin":            "gloves, before it is opened",
 	"corrosive":       "goggles and gloves, before it is opened: it burns",
+}
+
+// PutOn is what these findings ask for, in a clause for a list of steps: "respirator, goggles and gloves". What stands
+// inside another one is said once.
+func PutOn(wear []Finding) string {
+	var out []string
+	for _, f := range wear {
+		what, _, _ := strings.Cut(f.Says, ", before")
+		what, _, _ = strings.Cut(what, ":")
+		said := false
+		for i, w := range out {
+			if strings.Contains(what, w) {
+				out[i] = what
+			}
+			said = said || strings.Contains(out[i], what)
+		}
+		if !said {
+			out = append(out, what)
+		}
+	}
+	return strings.Join(out, ", ")
 }
 
 // ruleWearPowder: fine powder that flies is breathed in before anyone notices; the respirator goes on before the tub is opened, for everyone in the room.
@@ -23,7 +46,7 @@ func (e *evidence) wear(rule string, kinds ...string) []Finding {
 		}
 		for _, h := range ing.Hazards {
 			if contains(kinds, h.Kind) {
-				out = append(out, Finding{Rule: rule, Level: Wear, Subject: l.ID, Phase: l.Phase, Says: shortWear[h.Kind], Figure: h.Kind, Source: h.Cite.String(), Do: ing.Name + ": " + h.Says + ". " + capital(h.Wear)})
+				out = append(out, Finding{Rule: rule, Level: Wear, Subject: l.ID, Phase: l.Phase, Says: shortWear[h.Kind], Source: h.Cite.String(), Do: ing.Name + ": " + h.Says + ". " + capital(h.Wear)})
 			}
 		}
 	}

@@ -115,11 +115,17 @@ func (b *bench) treatPhase(p calc.Phase) {
 }
 
 func (b *bench) wear(id, phase, line string, wear []calc.Finding) {
-	t := Step{ID: id, What: "wear", Phase: phase, Line: line, Title: "Put on first", Wear: calc.Margin(wear)}
-	says := []string{}
+	t := Step{ID: id, What: "wear", Phase: phase, Line: line, Wear: calc.Margin(wear)}
+	says, before := []string{}, "phase "+phase+" gets hot"
+	for _, l := range b.f.Lines {
+		if line != "" && l.ID == line {
+			before = b.s.lineName(l.Ingredient, l.Base)
+		}
+	}
 	for _, f := range wear {
 		says = append(says, f.Do)
 	}
+	t.Title = "Put on " + calc.PutOn(wear) + ", before " + before
 	t.Says = join(says...)
 	b.b.stands(func(r *row, body visitable) {
 		w, ok := body.(*BatchWore)
