@@ -31,7 +31,7 @@ func test(ctx context.Context, h house, long bool, only string) error {
 		{"staticcheck engine", func(ctx context.Context) error { return staticcheckEngine(ctx, h, wasm) }},
 		{"tsc", func(ctx context.Context) error { return tsc(ctx, h) }},
 		{"go test", func(ctx context.Context) error { return goTest(ctx, h, nil) }},
-		{"scenarios", func(ctx context.Context) error { return scenarios(ctx, h) }},
+		{"scenarios", func(ctx context.Context) error { return scenarios(ctx, h, long) }},
 	}
 	if long {
 		parts = append(parts,
@@ -139,11 +139,15 @@ func pictures(ctx context.Context, h house) error {
 }
 
 // scenarios are played with -v: which engine played what is worth seeing, and so is what was skipped.
-func scenarios(ctx context.Context, h house) error {
+func scenarios(ctx context.Context, h house, long bool) error {
 	if _, err := os.Stat(h.path(".build", "stillroom")); err != nil {
 		return errors.New("there is no .build/stillroom to play them with: the build failed")
 	}
-	return h.call(ctx, nil, "go", "test", "-count=1", "-v", "-timeout", "12m", "./pwa/e2e")
+	args := []string{"test", "-count=1", "-v", "-timeout", "20m", "./pwa/e2e"}
+	if long {
+		args = append(args, "-long")
+	}
+	return h.call(ctx, nil, "go", args...)
 }
 
 // look tells where a program is, or "".

@@ -4,6 +4,7 @@ package e2e
 
 import (
 	"context"
+	"flag"
 	"fmt"
 	"os"
 	"os/exec"
@@ -86,12 +87,19 @@ func openBrowser(t *testing.T, engine string, o webdriver.Options) *webdriver.Se
 	return s
 }
 
+// long also plays what would take a short run above its quarter of an hour.
+var long = flag.Bool("long", false, "also play the laptop's size")
+
 // atBothSizes plays a scenario in every engine on a phone and on a laptop.
 func atBothSizes(t *testing.T, play func(t *testing.T, engine string, o webdriver.Options)) {
 	t.Helper()
 	t.Run("phone 390×844 (447 in WebKit)", func(t *testing.T) {
 		inBoth(t, func(t *testing.T, engine string) { play(t, engine, webdriver.Options{}) })
 	})
+	if !*long {
+		t.Log("the laptop's size is played by -long alone")
+		return
+	}
 	t.Run("laptop 1280×800", func(t *testing.T) {
 		inBoth(t, func(t *testing.T, engine string) { play(t, engine, webdriver.Options{Width: 1280, Height: 800}) })
 	})
