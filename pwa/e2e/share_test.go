@@ -24,6 +24,7 @@ func TestASpreadsheetComesInWholeOrNotAtAll(t *testing.T) {
 		p.Tap("bring formulas in")
 		p.At("import")
 		choose := func(path string) {
+			p.Has(`input[name="file"]`)
 			e, err := p.Find(`input[name="file"]`)
 			must(t, err)
 			must(t, e.Type(path))
