@@ -70,11 +70,10 @@ func (a *askFormula) read() (Formula, *FieldError) {
 	if a.Wash != "" && a.Wash != "rinse-off" && a.Wash != "leave-on" {
 		return f, &FieldError{Field: "wash", Says: "“" + short(a.Wash) + "” is not a kind of product", Want: "write rinse-off or leave-on, or leave it empty"}
 	}
-	_, _, wrong := readDraft(&Draft{Phases: a.Phases}, Known{})
+	phases, _, wrong := readDraft(&Draft{Phases: a.Phases}, Known{})
 	if len(wrong) > 0 {
 		return f, &FieldError{Field: "phases", Says: wrong[0].Says, Want: wrong[0].Do}
 	}
-	phases, _, _ := readDraft(&Draft{Phases: a.Phases}, Known{})
 	f.Phases = phases.Phases
 	for i := range a.Lines {
 		l, err := a.Lines[i].read(i)
@@ -134,6 +133,18 @@ func readFormula(formula askFormula, known askKnown) (Formula, Known, *FieldErro
 	}
 	f, err := formula.read()
 	if err != nil {
+		return f, k, err.under("formula")
+	}
+	return f, k, nil
+}
+
+// readApart reads a formula that must also come apart into substances: no base in itself, none unknown.
+func readApart(formula askFormula, known askKnown) (Formula, Known, *FieldError) {
+	f, k, err := readFormula(formula, known)
+	if err != nil {
+		return f, k, err
+	}
+	if _, err := TakeApart(f, k); err != nil {
 		return f, k, err.under("formula")
 	}
 	return f, k, nil

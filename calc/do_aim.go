@@ -83,12 +83,9 @@ func doAim(request []byte) (any, *FieldError) {
 	if err := strict(request, &ask); err != nil {
 		return nil, err
 	}
-	f, k, err := readFormula(ask.Formula, ask.askKnown)
+	f, k, err := readApart(ask.Formula, ask.askKnown)
 	if err != nil {
 		return nil, err
-	}
-	if _, err := TakeApart(f, k); err != nil {
-		return nil, err.under("formula")
 	}
 	targets, err := ask.targets(&f)
 	if err != nil {

@@ -89,12 +89,9 @@ func doEmulsion(request []byte) (any, *FieldError) {
 	}
 	out := emulsionAnswer{Blend: hlbBlend{Split: []hlbAmount{}}, Oils: []emulsionLine{}, Holds: []emulsionLine{}, Findings: []Finding{}}
 	if ask.Formula != nil {
-		f, k, err := readFormula(*ask.Formula, ask.askKnown)
+		f, k, err := readApart(*ask.Formula, ask.askKnown)
 		if err != nil {
 			return nil, err
-		}
-		if _, err := TakeApart(f, k); err != nil {
-			return nil, err.under("formula")
 		}
 		m := EmulsionOf(f, k)
 		out.Branch, out.Oily, out.Findings = m.Branch, show(m.Oily), orNone(m.Findings)

@@ -43,12 +43,9 @@ func doGrit(request []byte) (any, *FieldError) {
 	if err := strict(request, &ask); err != nil {
 		return nil, err
 	}
-	f, k, err := readFormula(ask.Formula, ask.askKnown)
+	f, k, err := readApart(ask.Formula, ask.askKnown)
 	if err != nil {
 		return nil, err
-	}
-	if _, err := TakeApart(f, k); err != nil {
-		return nil, err.under("formula")
 	}
 	g := GritsOf(f, k)
 	out := gritAnswer{FreeWater: show(g.FreeWater), Grits: []gritLine{}, Findings: orNone(g.Findings)}

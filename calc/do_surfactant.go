@@ -44,12 +44,9 @@ func doSurfactant(request []byte) (any, *FieldError) {
 	if err := strict(request, &ask); err != nil {
 		return nil, err
 	}
-	f, k, err := readFormula(ask.Formula, ask.askKnown)
+	f, k, err := readApart(ask.Formula, ask.askKnown)
 	if err != nil {
 		return nil, err
-	}
-	if _, err := TakeApart(f, k); err != nil {
-		return nil, err.under("formula")
 	}
 	s := SurfactantsOf(f, k)
 	out := surfactantAnswer{Active: show(s.Total), Classes: []surfactantClass{}, Bars: []surfactantBar{}, Missing: append([]string{}, s.Window.Missing...), Findings: orNone(s.Findings)}

@@ -43,12 +43,9 @@ func doSwap(request []byte) (any, *FieldError) {
 	if err := strict(request, &ask); err != nil {
 		return nil, err
 	}
-	f, k, err := readFormula(ask.Formula, ask.askKnown)
+	f, k, err := readApart(ask.Formula, ask.askKnown)
 	if err != nil {
 		return nil, err
-	}
-	if _, err := TakeApart(f, k); err != nil {
-		return nil, err.under("formula")
 	}
 	s, err := Swap(f, k, ask.Line, ask.By, ask.Hold)
 	if err != nil {

@@ -15,14 +15,10 @@ func (s *State) correctShelfRow(ctx Context, a correctArgs) ([]Draft, any, *Refu
 		return nil, nil, refuse("row unknown", "entry", "the row to correct is not in this book", "choose it from the rows of the place")
 	case m.struck:
 		return nil, nil, refuse("corrected already", "entry", "this row was already corrected: "+m.reason, "correct the row that took its place")
-	case m.clash != "":
-		return nil, nil, refuse("clash", "entry", "this row does not count, since "+m.clash, "leave it as it is")
-	case strings.TrimSpace(a.Reason) == "":
-		return nil, nil, refuse("reason missing", "reason", "a correction needs a reason, and none was given", "write in a few words what went wrong")
 	}
-	body, err := open(m.kind, m.v, m.body)
-	if err != nil {
-		return nil, nil, refuse("unreadable", "entry", "this row cannot be read by this program", "update the app")
+	body, no := m.openToChange(a.Reason)
+	if no != nil {
+		return nil, nil, no
 	}
 	switch b := body.(type) {
 	case *Sold:
@@ -136,4 +132,19 @@ func (s *State) correctedMove(ctx Context, b *JarMoved, a correctArgs) *Refusal 
 		b.Jars = nil
 	}
 	return nil
+}
+
+// openToChange opens a row that is to be corrected or undone: one that counts, with a reason for it.
+func (m *move) openToChange(reason string) (visitable, *Refusal) {
+	if m.clash != "" {
+		return nil, refuse("clash", "entry", "this row does not count, since "+m.clash, "leave it as it is")
+	}
+	if strings.TrimSpace(reason) == "" {
+		return nil, refuse("reason missing", "reason", "a correction needs a reason, and none was given", "write in a few words what went wrong")
+	}
+	body, err := open(m.kind, m.v, m.body)
+	if err != nil {
+		return nil, refuse("unreadable", "entry", "this row cannot be read by this program", "update the app")
+	}
+	return body, nil
 }

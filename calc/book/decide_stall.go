@@ -252,14 +252,10 @@ func (s *State) undo(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 		return nil, nil, refuse("row unknown", "entry", "the row to undo is not in this book", "choose it from the rows of the stall")
 	case m.struck || m.of.Seq != 0:
 		return nil, nil, refuse("corrected already", "entry", "this row was already corrected", "write what is true now as a new row")
-	case m.clash != "":
-		return nil, nil, refuse("clash", "entry", "this row does not count, since "+m.clash, "leave it as it is")
-	case strings.TrimSpace(a.Reason) == "":
-		return nil, nil, refuse("reason missing", "reason", "a correction needs a reason, and none was given", "write in a few words what went wrong")
 	}
-	body, err := open(m.kind, m.v, m.body)
-	if err != nil {
-		return nil, nil, refuse("unreadable", "entry", "this row cannot be read by this program", "update the app")
+	body, no := m.openToChange(a.Reason)
+	if no != nil {
+		return nil, nil, no
 	}
 	switch b := body.(type) {
 	case *Sold:

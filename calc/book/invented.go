@@ -99,19 +99,27 @@ func (s *State) Invented(stream string, dev sync.DeviceID, e sync.Entry) bool {
 		return false
 	}
 	key := batchOf(b)
-	switch b := b.(type) {
-	case *JarsMinted:
-		key = b.Batch
-	case *JarMoved:
-		key = b.Batch
-	case *JarCounted:
-		key = b.Batch
-	case *Sold:
-		key = b.Batch
-	case *CardPublished:
-		key = b.Batch
-	case *BatchBarred:
-		key = b.Batch
+	if key == "" {
+		key = shelfBatchOf(b)
 	}
 	return key != "" && (s.inventedBatch(key) || s.goneKeys.get(key) != nil)
+}
+
+// shelfBatchOf is the batch that a body of the shelf speaks of, "" when it speaks of none.
+func shelfBatchOf(body visitable) string {
+	switch b := body.(type) {
+	case *JarsMinted:
+		return b.Batch
+	case *JarMoved:
+		return b.Batch
+	case *JarCounted:
+		return b.Batch
+	case *Sold:
+		return b.Batch
+	case *CardPublished:
+		return b.Batch
+	case *BatchBarred:
+		return b.Batch
+	}
+	return ""
 }

@@ -45,16 +45,7 @@ func (s *State) viewMoves(ctx Context, args []byte) (any, *Refusal) {
 		if err != nil {
 			return true
 		}
-		batch := ""
-		switch b := body.(type) {
-		case *Sold:
-			batch = b.Batch
-		case *JarMoved:
-			batch = b.Batch
-		case *JarCounted:
-			batch = b.Batch
-		}
-		if batch == a.Key && batch != "" {
+		if batch := shelfBatchOf(body); batch == a.Key && batch != "" {
 			out = append(out, s.shelfRowOf(ctx, x, ref, m, body))
 		}
 		return true
