@@ -9,6 +9,7 @@ import { Note } from '../parts/note';
 import { Trouble } from '../parts/trouble';
 import { LotChooser } from './lots';
 import { Pad } from './pad';
+import { SideFoot } from './sidefoot';
 import type { Beside } from './step';
 
 export interface PanelProps {
@@ -106,16 +107,7 @@ function Weighing({ batch, act, of, change, close }: PanelProps) {
         <Trouble error={act.error} />
         {!choosing && <Pad text={of.text} set={(text) => change({ text })} enter={() => void add()} />}
       </div>
-      <div class="act">
-        <div class="two">
-          <button type="button" class="btn second" onClick={close}>
-            Leave it
-          </button>
-          <button type="button" class="btn" disabled={act.busy || !of.text} data-part="added" onClick={() => void add()}>
-            {out ? 'Taken out' : 'Went in'}
-          </button>
-        </div>
-      </div>
+      <SideFoot close={close} text={out ? 'Taken out' : 'Went in'} part="added" disabled={act.busy || !of.text} write={add} />
     </>
   );
 }

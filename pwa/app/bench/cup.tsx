@@ -7,6 +7,7 @@ import { Fig } from '../parts/figure';
 import { Trouble } from '../parts/trouble';
 import type { PanelProps } from './add';
 import { Pad } from './pad';
+import { SideFoot } from './sidefoot';
 import type { Beside } from './step';
 
 const stages = ['before whipping', 'whipped', 'with grit'];
@@ -58,16 +59,7 @@ export function CupPanel({ batch, act, of, change, close }: PanelProps) {
         <Trouble error={act.error} />
         <Pad text={typed[of.at]} set={(text) => change({ [of.at]: text })} enter={() => void write()} />
       </div>
-      <div class="act">
-        <div class="two">
-          <button type="button" class="btn second" onClick={close}>
-            Leave it
-          </button>
-          <button type="button" class="btn" disabled={act.busy || !ready} data-part="write-density" onClick={() => void write()}>
-            Write
-          </button>
-        </div>
-      </div>
+      <SideFoot close={close} text="Write" part="write-density" disabled={act.busy || !ready} write={write} />
     </>
   );
 }

@@ -6,6 +6,7 @@ import { Note } from '../parts/note';
 import { Trouble } from '../parts/trouble';
 import type { PanelProps } from './add';
 import { Pad } from './pad';
+import { SideFoot } from './sidefoot';
 import { beside, type Beside } from './step';
 
 const heated = [
@@ -61,16 +62,7 @@ export function TopUpPanel({ batch, act, of, change, close, open }: PanelProps &
         <Trouble error={act.error} />
         <Pad text={typed(at === 'full' || at === 'empty' ? at : 'text')} set={(text) => change({ [at]: text })} enter={() => void write()} />
       </div>
-      <div class="act">
-        <div class="two">
-          <button type="button" class="btn second" onClick={close}>
-            Leave it
-          </button>
-          <button type="button" class="btn" disabled={act.busy || !now?.key} data-part="write-topup" onClick={() => void write()}>
-            {now?.key || 'Write'}
-          </button>
-        </div>
-      </div>
+      <SideFoot close={close} text={now?.key || 'Write'} part="write-topup" disabled={act.busy || !now?.key} write={write} />
     </>
   );
 }

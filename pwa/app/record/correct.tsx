@@ -4,10 +4,11 @@ import { useState } from 'preact/hooks';
 import type { Row } from '../../shell/contract';
 import type { Look } from '../../shell/contract-stall';
 import { useAct } from '../act';
-import { besides, elsewhere, useKept, useView } from '../book';
+import { besides, useKept, useView } from '../book';
 import { Choice } from '../parts/choice';
 import { Field } from '../parts/field';
 import { Trouble } from '../parts/trouble';
+import { Correction } from './correction';
 import { lookWords, noLook } from './lookwords';
 
 interface Typed {
@@ -32,21 +33,18 @@ export function CorrectForm({ row, close }: { row: Row; close: () => void }) {
   const typed = kept.value ?? start;
   const { look, ...said } = typed;
   const set = (change: Partial<Typed>) => kept.edit((now) => ({ ...(now ?? start), ...change }));
-  const send = async () => {
-    const done = await act.run('correct', { entry: row.entry, ...said, ...(look ? { look } : {}) });
-    if (!done) return;
+  const leave = () => {
     kept.clear();
     close();
   };
+  const send = async () => {
+    const done = await act.run('correct', { entry: row.entry, ...said, ...(look ? { look } : {}) });
+    if (!done) return;
+    leave();
+  };
   const decimal = row.what === 'weighed' || ['temperature', 'ph', 'density', 'filled'].includes(row.what);
   return (
-    <form
-      class="correct-form"
-      onSubmit={(e) => {
-        e.preventDefault();
-        void send();
-      }}
-    >
+    <Correction act={act} reason={typed.reason} setReason={(reason) => set({ reason })} fields={fields} send={send} leave={leave}>
       {row.what === 'looked' ? (
         <LookAgain look={look ?? noLook} set={(change) => kept.edit((now) => ({ ...(now ?? start), look: { ...(now?.look ?? noLook), ...change } }))} />
       ) : (
@@ -77,24 +75,7 @@ export function CorrectForm({ row, close }: { row: Row; close: () => void }) {
       <Trouble error={besides(act.error, 'method') ?? besides(act.error, 'dilution')} />
       {row.what === 'weighed' && <OtherLot name={row.title} lot={typed.lot} set={(lot) => set({ lot })} />}
       <Trouble error={besides(act.error, 'lot')} />
-      <Field label="Why" name="reason" value={typed.reason} set={(reason) => set({ reason })} error={besides(act.error, 'reason')} />
-      <Trouble error={elsewhere(act.error, fields)} />
-      <div class="two">
-        <button
-          type="button"
-          class="quiet"
-          onClick={() => {
-            kept.clear();
-            close();
-          }}
-        >
-          Leave as it was
-        </button>
-        <button type="submit" class="btn" disabled={act.busy}>
-          Correct
-        </button>
-      </div>
-    </form>
+    </Correction>
   );
 }
 

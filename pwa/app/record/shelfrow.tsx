@@ -3,10 +3,10 @@
 import { useState } from 'preact/hooks';
 import type { StallRow } from '../../shell/contract-stall';
 import { useAct } from '../act';
-import { besides, elsewhere, useKept } from '../book';
+import { besides, useKept } from '../book';
 import { Field } from '../parts/field';
 import { Kept } from '../parts/kept';
-import { Trouble } from '../parts/trouble';
+import { Correction } from './correction';
 
 export function ShelfRow({ of }: { of: StallRow }) {
   const [open, setOpen] = useState(false);
@@ -52,41 +52,21 @@ function CorrectShelfRow({ of, close }: { of: StallRow; close: () => void }) {
   const kept = useKept<Typed>(`correct:shelf:${of.entry}`);
   const typed = kept.value ?? blank;
   const set = (change: Partial<Typed>) => kept.edit((now) => ({ ...(now ?? blank), ...change }));
-  const send = async () => {
-    if (!(await act.run('correct', { entry: of.entry, stream: 'shelf', unit: '', lot: '', ...typed }))) return;
+  const leave = () => {
     kept.clear();
     close();
   };
+  const send = async () => {
+    if (!(await act.run('correct', { entry: of.entry, stream: 'shelf', unit: '', lot: '', ...typed }))) return;
+    leave();
+  };
   return (
-    <form
-      class="correct-form"
-      onSubmit={(e) => {
-        e.preventDefault();
-        void send();
-      }}
-    >
+    <Correction act={act} reason={typed.reason} setReason={(reason) => set({ reason })} fields={fields} send={send} leave={leave}>
       <Field label="So many it should be" name="value" mode="numeric" hint="Empty leaves the number; 0 if it did not happen." value={typed.value} set={(value) => set({ value })} error={besides(act.error, 'value')} />
       {of.what === 'moved' && <Field label="They went to" name="place" hint="Empty leaves the place." value={typed.place} set={(place) => set({ place })} error={besides(act.error, 'place')} />}
       {(of.what === 'sold' || of.what === 'given') && (
         <Field label="Price of one" name="price" mode="decimal" hint="Empty leaves the price; 0 if it was given." value={typed.price} set={(price) => set({ price })} error={besides(act.error, 'price')} />
       )}
-      <Field label="Why" name="reason" value={typed.reason} set={(reason) => set({ reason })} error={besides(act.error, 'reason')} />
-      <Trouble error={elsewhere(act.error, fields)} />
-      <div class="two">
-        <button
-          type="button"
-          class="quiet"
-          onClick={() => {
-            kept.clear();
-            close();
-          }}
-        >
-          Leave as it was
-        </button>
-        <button type="submit" class="btn" disabled={act.busy}>
-          Correct
-        </button>
-      </div>
-    </form>
+    </Correction>
   );
 }
