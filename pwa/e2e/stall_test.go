@@ -113,8 +113,8 @@ func (p phone) key() string {
 	return url[strings.LastIndex(url, "/")+1:]
 }
 
-// labelsOf asks the store for the labels of a batch, as a phone does.
-func labelsOf(t *testing.T, store *homeStore, batch string) (status int, says string) {
+// labelsOf asks the store for the labels of a batch, as a phone does: a PDF, or what speaks against it.
+func labelsOf(t *testing.T, store *homeStore, batch string) (status int, answer string) {
 	t.Helper()
 	res, err := http.Post(store.URL("/api/devices"), "application/json", strings.NewReader("{}"))
 	must(t, err)

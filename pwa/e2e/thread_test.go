@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"image"
 	"image/png"
-	"io"
 	"net/http"
 	"os"
 	"os/exec"
@@ -103,25 +102,13 @@ const dpi = 300
 // printed gets the labels of a batch as a phone does and gives each page as a picture.
 func printed(t *testing.T, store *homeStore, batch string, pages int) []image.Image {
 	t.Helper()
-	res, err := http.Post(store.URL("/api/devices"), "application/json", strings.NewReader("{}"))
-	must(t, err)
-	defer res.Body.Close()
-	var device struct{ Token string }
-	must(t, json.NewDecoder(res.Body).Decode(&device))
-	req, err := http.NewRequest(http.MethodGet, store.URL("/api/labels?batch="+batch+"&sheet=a4-21"), nil)
-	must(t, err)
-	req.Header.Set("Authorization", "Bearer "+device.Token)
-	res, err = http.DefaultClient.Do(req)
-	must(t, err)
-	defer res.Body.Close()
-	pdf, err := io.ReadAll(res.Body)
-	must(t, err)
-	if res.StatusCode != http.StatusOK || !bytes.HasPrefix(pdf, []byte("%PDF")) {
-		t.Fatalf("labels: %s, %.200q", res.Status, pdf)
+	status, pdf := labelsOf(t, store, batch)
+	if status != http.StatusOK || !strings.HasPrefix(pdf, "%PDF") {
+		t.Fatalf("labels: %d, %.200q", status, pdf)
 	}
 	var pictures []image.Image
 	for n := range pages {
-		pictures = append(pictures, page(t, pdf, n+1, dpi))
+		pictures = append(pictures, page(t, []byte(pdf), n+1, dpi))
 	}
 	return pictures
 }
