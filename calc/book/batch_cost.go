@@ -95,9 +95,9 @@ func (s *State) viewCost(args []byte) (any, *Refusal) {
 		if !ok || x.Mass <= 0 {
 			return
 		}
-		ingredient, name := x.Ingredient, s.lineName(x.Ingredient, "")
+		name := s.lineName(x.Ingredient, "")
 		if l := m.line(x.Line); l != nil {
-			ingredient, name = l.Ingredient+l.Base, s.lineName(l.Ingredient, l.Base)
+			name = s.lineName(l.Ingredient, l.Base)
 		}
 		says := ""
 		switch lot := s.lots.get(x.Lot); {
@@ -108,7 +108,7 @@ func (s *State) viewCost(args []byte) (any, *Refusal) {
 		case !priced[x.Lot]:
 			says = "not checked: " + name + ", lot " + lot.body.Code + " has no cost"
 		default:
-			ingredient = lot.body.Ingredient
+			ingredient := lot.body.Ingredient
 			if used[ingredient] == 0 {
 				order = append(order, ingredient)
 			}
