@@ -134,17 +134,23 @@ if (!at || !e.contains(at)) e.scrollIntoView({ block: 'center', behavior: 'insta
 	// A thumb goes for what stands still: notes that are still being written push what is below them.
 	time.Sleep(60 * time.Millisecond)
 	if err := p.Run(`const e = arguments[0];
-window.fell = undefined;
-addEventListener('click', (c) => { window.fell = e.contains(c.target) || c.target.contains(e) ? 'on it' : 'beside it'; }, { capture: true, once: true });
+window.fell = 'not yet';
+addEventListener('click', (c) => { window.fell = e.contains(c.target) ? 'on it' : 'beside it'; }, { capture: true, once: true });
 `+whereItIs, &now, e); err != nil || now != before {
 		return false, err
 	}
 	if err := e.Click(); err != nil {
 		return false, err
 	}
-	var fell string
-	err := p.Run(`return window.fell || '';`, &fell)
-	return err != nil || fell != "beside it", nil
+	// When what is pressed is not what is let go, the browser tells their common parent, or nobody. A page that is gone
+	// by now was tapped.
+	fell := "not yet"
+	for end := time.Now().Add(500 * time.Millisecond); fell == "not yet" && time.Now().Before(end); {
+		if err := p.Run(`return window.fell || 'on a page that is gone';`, &fell); err != nil {
+			return true, nil
+		}
+	}
+	return fell != "beside it" && fell != "not yet", nil
 }
 
 // whereItIs tells where an element stands on the screen.
