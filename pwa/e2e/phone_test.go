@@ -132,7 +132,7 @@ if (!at || !e.contains(at)) e.scrollIntoView({ block: 'center', behavior: 'insta
 		return false, err
 	}
 	// A thumb goes for what stands still: notes that are still being written push what is below them.
-	time.Sleep(60 * time.Millisecond)
+	time.Sleep(35 * time.Millisecond) // two frames
 	if err := p.Run(`const e = arguments[0];
 window.fell = 'not yet';
 addEventListener('click', (c) => { window.fell = e.contains(c.target) ? 'on it' : 'beside it'; }, { capture: true, once: true });
