@@ -19,6 +19,8 @@ type Server struct {
 	hub    *hub
 	listen net.Listener
 	http   *http.Server
+	// working guards the book from being closed under a request.
+	working working
 
 	closing gosync.Once
 	closed  error
@@ -40,7 +42,7 @@ func Open(o Options) (*Server, error) {
 		return nil, errors.Join(err, f.Close())
 	}
 	s.hub = newHub(s)
-	s.http = &http.Server{Handler: s.routes(), ReadHeaderTimeout: 10 * time.Second}
+	s.http = &http.Server{Handler: s.working.count(s.routes()), ReadHeaderTimeout: 10 * time.Second}
 	return s, nil
 }
 
@@ -75,12 +77,12 @@ func (s *Server) Run(ctx context.Context) error {
 	return errors.Join(err, s.Close())
 }
 
-// Close ends every connection, waits for what was being written, and closes the book. A second Close waits for the
-// first and gives the same.
+// Close ends every connection, waits for what was being written and answered, and closes the book. A second Close waits
+// for the first and gives the same.
 func (s *Server) Close() error {
 	s.closing.Do(func() {
 		s.hub.close()
-		s.closed = errors.Join(s.http.Close(), s.folder.Close())
+		s.closed = errors.Join(s.working.close(s.http), s.folder.Close())
 	})
 	return s.closed
 }

@@ -120,7 +120,7 @@ func (d *Devices) keep(rows []Device) error {
 	if err != nil {
 		return err
 	}
-	if err := writeFile(d.path, append(data, '\n')); err != nil {
+	if err := d.o.Disk.Replace(d.path, append(data, '\n')); err != nil {
 		return err
 	}
 	d.rows = rows

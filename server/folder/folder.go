@@ -21,6 +21,7 @@ import (
 
 	"stillroom/server/store"
 	"stillroom/server/store/badger"
+	"stillroom/server/store/durable"
 )
 
 const (
@@ -49,6 +50,8 @@ type Options struct {
 	Now func() time.Time
 	// Rand gives the epoch, the key, device identities and tokens; nil is crypto/rand.
 	Rand io.Reader
+	// Disk takes what is written; nil is the system's.
+	Disk *durable.Disk
 }
 
 // Folder is an open book.
@@ -107,7 +110,7 @@ func ready(dir string, o Options) error {
 	if err := readAbout(dir, data); err != nil || o.ReadOnly {
 		return err
 	}
-	return mayWrite(dir)
+	return mayWrite(dir, o)
 }
 
 func readAbout(dir string, data []byte) error {
@@ -128,7 +131,7 @@ func begin(dir string, o Options) error {
 		return inWordsOf(dir, err)
 	}
 	for _, entry := range there {
-		if name := entry.Name(); name != "lost+found" && !strings.HasPrefix(name, strings.TrimSuffix(tempPattern, "*")) {
+		if name := entry.Name(); name != "lost+found" && !strings.HasPrefix(name, strings.TrimSuffix(durable.TempPattern, "*")) {
 			return &NotABook{Dir: dir, Why: fmt.Sprintf("it holds %s and no %s", name, bookFile)}
 		}
 	}
@@ -139,12 +142,15 @@ func begin(dir string, o Options) error {
 	if err != nil {
 		return err
 	}
-	return inWordsOf(dir, writeFile(filepath.Join(dir, bookFile), append(data, '\n')))
+	return inWordsOf(dir, o.Disk.Replace(filepath.Join(dir, bookFile), append(data, '\n')))
 }
 
 // mayWrite finds out by writing: rights and read-only disks are told in too many ways to ask for them.
-func mayWrite(dir string) error {
-	f, err := createTemp(dir, tempPattern)
+func mayWrite(dir string, o Options) error {
+	if err := o.Disk.Ask(durable.StepTemp, dir); err != nil {
+		return inWordsOf(dir, err)
+	}
+	f, err := os.CreateTemp(dir, durable.TempPattern)
 	if err != nil {
 		return inWordsOf(dir, err)
 	}

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"stillroom/server/store"
+	"stillroom/server/store/durable"
 )
 
 func options() Options {
@@ -114,69 +115,12 @@ func TestSecondProcessIsTold(t *testing.T) {
 func TestReadOnlyFolderIsTold(t *testing.T) {
 	dir := t.TempDir()
 	mustOpen(t, dir, options()).Close()
-	defer func(f func(string, string) (*os.File, error)) { createTemp = f }(createTemp)
-	createTemp = func(dir, _ string) (*os.File, error) {
-		return nil, &fs.PathError{Op: "open", Path: dir, Err: fs.ErrPermission}
-	}
+	o := options()
+	o.Disk = &durable.Disk{Step: func(_, path string) error { return &fs.PathError{Op: "open", Path: path, Err: fs.ErrPermission} }}
 	var readOnly *store.ReadOnly
-	if _, err := Open(dir, options()); !errors.As(err, &readOnly) || readOnly.Dir != dir {
+	if _, err := Open(dir, o); !errors.As(err, &readOnly) || readOnly.Dir != dir {
 		t.Errorf("got %v", err)
 	}
-	o := options()
 	o.ReadOnly = true
 	mustOpen(t, dir, o)
-}
-
-// Every step of a durable write fails in its turn: what was there stays whole, and no half file is left.
-func TestFailedWriteKeepsTheOldFile(t *testing.T) {
-	broken := errors.New("the disk says no")
-	steps := map[string]func() (restore func()){
-		"temporary file": func() func() {
-			old := createTemp
-			createTemp = func(string, string) (*os.File, error) { return nil, broken }
-			return func() { createTemp = old }
-		},
-		"write": func() func() {
-			old := writeAll
-			writeAll = func(f *os.File, data []byte) error { f.Write(data[:len(data)/2]); return broken }
-			return func() { writeAll = old }
-		},
-		"sync": func() func() {
-			old := syncFile
-			syncFile = func(*os.File) error { return broken }
-			return func() { syncFile = old }
-		},
-		"rename": func() func() {
-			old := rename
-			rename = func(string, string) error { return broken }
-			return func() { rename = old }
-		},
-	}
-	for name, fail := range steps {
-		t.Run(name, func(t *testing.T) {
-			dir := t.TempDir()
-			path := filepath.Join(dir, "file")
-			if err := writeFile(path, []byte("old")); err != nil {
-				t.Fatal(err)
-			}
-			restore := fail()
-			err := writeFile(path, []byte("new and longer"))
-			restore()
-			if !errors.Is(err, broken) {
-				t.Fatalf("got %v", err)
-			}
-			left, _ := os.ReadDir(dir)
-			if got, _ := os.ReadFile(path); string(got) != "old" || len(left) != 1 {
-				t.Errorf("holds %q and %d files", got, len(left))
-			}
-		})
-	}
-	t.Run("sync of the folder", func(t *testing.T) {
-		old := syncFolder
-		syncFolder = func(string) error { return broken }
-		defer func() { syncFolder = old }()
-		if err := writeFile(filepath.Join(t.TempDir(), "file"), []byte("new")); !errors.Is(err, broken) {
-			t.Errorf("said to be on disk: %v", err)
-		}
-	})
 }

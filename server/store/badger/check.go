@@ -20,7 +20,7 @@ func readLog(txn *engine.Txn, ledger *store.Ledger) error {
 	if err != nil {
 		return err
 	}
-	it := txn.NewIterator(engine.IteratorOptions{PrefetchValues: true, PrefetchSize: 256, Prefix: []byte{tagLog}})
+	it := txn.NewIterator(engine.IteratorOptions{Prefix: []byte{tagLog}})
 	defer it.Close()
 	for it.Rewind(); it.Valid(); it.Next() {
 		stream, seq, err := parseLineKey(it.Item().Key())
@@ -91,7 +91,7 @@ func readKept(txn *engine.Txn) (map[mark]sync.Hash, error) {
 }
 
 func scan(txn *engine.Txn, tag byte, each func(key, value []byte) error) error {
-	it := txn.NewIterator(engine.IteratorOptions{PrefetchValues: true, PrefetchSize: 256, Prefix: []byte{tag}})
+	it := txn.NewIterator(engine.IteratorOptions{Prefix: []byte{tag}})
 	defer it.Close()
 	for it.Rewind(); it.Valid(); it.Next() {
 		item := it.Item()
