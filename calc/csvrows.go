@@ -202,7 +202,12 @@ func (r *csvReader) mean(l *CSVLine, row *cellRow, called, inci string) {
 		} else {
 			l.Ingredient = m.choice.Key
 		}
-		if !m.exact && l.Says == "" && !strings.EqualFold(by, l.Name) {
+		blends := blendsOf(m, r.known)
+		switch {
+		case l.Says != "":
+		case len(blends) > 0:
+			l.Says = "taken as " + l.Name + " and nothing else; is it a blend, write its name, such as " + blends[0].Name
+		case !m.exact && !strings.EqualFold(by, l.Name):
 			l.Says = "taken as " + l.Name
 		}
 		return

@@ -238,8 +238,13 @@ func (r *notebookReader) mean(l *notebookItem, m meaning) {
 			l.Ingredient = m.choice.Key
 		}
 	}
-	if !m.sure {
+	blends := blendsOf(m, r.known)
+	switch {
+	case !m.sure:
 		l.Choices = append(l.Choices, m.choices...)
+	case len(blends) > 0:
+		l.Choices = append(append(l.Choices, m.choice), blends...)
+		l.say("taken as " + m.choice.Name + " and nothing else; if the bottle holds a blend, choose it")
 	}
 	switch {
 	case m.choice.Key != "" && !m.sure:

@@ -78,6 +78,7 @@ func TestLinesAsTheyStandInNotebooks(t *testing.T) {
 		{"ground oats 15 g", "oat-powder", "15 g", "15.0 g"},
 		{"water 212", "water", "212 g", "212.0 g"},
 		{"phenoxyethanol blend 5 g", "phenoxyethanol-ehg", "5 g", "5.0 g"},
+		{"phenoxyethanol 5 g", "phenoxyethanol-pure", "5 g", "5.0 g"},
 	} {
 		if l := alone(c.line); l.Ingredient != c.ingredient || !l.Sure || l.Amount != c.amount || l.Grams != c.grams {
 			t.Errorf("%q: %+v", c.line, l)

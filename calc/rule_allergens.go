@@ -44,7 +44,7 @@ func ruleAllergens(e *evidence) []Finding {
 	}
 	var out []Finding
 	for _, s := range e.allergensIn(e.k.region()) {
-		f := Finding{Rule: "allergens", Level: Note, Subject: s.lines[0], Phase: e.phaseOf(s.lines[0]), Says: "name it in the list of ingredients: " + s.inci, Figure: few4(s.share) + " % " + s.inci, Limit: "0.01 % rinsed off, 0.001 % left on",
+		f := Finding{Rule: "allergens", Level: Note, Subject: s.lines[0], Phase: e.phaseOf(s.lines[0]), Says: "name it in the list of ingredients: " + s.inci, Figure: few4(s.share) + " % " + s.inci + e.summed(s.lines), Limit: "0.01 % rinsed off, 0.001 % left on",
 			Source: allergenSource + "; " + lawDate, Do: "the certificate of your own lot gives the true share"}
 		if s.open {
 			f.Level, f.Says = Unchecked, "not checked: whether it is rinsed off or left on is missing; "+s.inci+" is named in one that is left on"
@@ -62,6 +62,14 @@ func ruleAllergens(e *evidence) []Finding {
 		}
 	}
 	return out
+}
+
+// summed says where a share comes from when it is from several lines.
+func (e *evidence) summed(lines []string) string {
+	if len(lines) < 2 {
+		return ""
+	}
+	return " from " + e.nameLines(lines)
 }
 
 // few4 writes a share to four decimals at most.

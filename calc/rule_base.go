@@ -1,5 +1,8 @@
 package calc
 
+// unreadable is what hangs on knowing what a line is made of.
+const unreadable = "its limits by law, its charge, whether it brings water or a preservative, its oil and pH, its allergens, what to wear, and its place in the ingredient list"
+
 // ruleBase: a base that contains itself, is not known, or does not sum to 100 cannot be taken apart, so nothing in it is judged.
 func ruleBase(e *evidence) []Finding {
 	var out []Finding
@@ -24,8 +27,8 @@ func ruleBase(e *evidence) []Finding {
 		if l == nil || l.Ingredient == "" {
 			continue
 		}
-		out = append(out, Finding{Rule: "base", Level: Unchecked, Subject: id, Phase: l.Phase, Says: "not checked: what “" + short(l.Ingredient) + "” is made of is missing",
-			Source: "this book's own rule: only what is known is judged", Do: "choose an ingredient of the list, or describe it"})
+		out = append(out, Finding{Rule: "base", Level: Unchecked, Subject: id, Phase: l.Phase, Says: "not checked: what “" + short(l.Ingredient) + "” is made of is missing, and with it all that follows: " + unreadable,
+			Source: "this book's own rule: only what is known is judged", Do: "choose an ingredient of the list, or write down what the supplier says of this one"})
 	}
 	return out
 }

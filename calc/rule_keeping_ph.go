@@ -1,5 +1,7 @@
 package calc
 
+import "strings"
+
 // least is the undissociated share of an acid, in per cent, below which it is taken not to keep a product (own rule).
 const least = 5
 
@@ -26,6 +28,9 @@ func ruleKeepingPH(e *evidence) []Finding {
 		if e.pH == 0 {
 			f.Level, f.Says = Unchecked, "not checked: the pH of the product is missing. "+a.name+" works only undissociated"
 			f.Figure, f.Do = shareTable(a), "measure it in the finished product"
+			if !e.soured() {
+				f.Says += ", and no acid stands in the formula to make it so"
+			}
 			out = append(out, f)
 			continue
 		}
@@ -44,6 +49,18 @@ func ruleKeepingPH(e *evidence) []Finding {
 		out = append(out, f)
 	}
 	return out
+}
+
+// soured tells whether any acid stands in the formula that could bring its pH down.
+func (e *evidence) soured() bool {
+	for i := range e.apart.Substances {
+		p := &e.apart.Substances[i]
+		name := strings.ToLower(p.Key)
+		if p.Percent.IsPositive() && (findProtolyte(name) != nil || name == "ascorbic acid" || name == "gluconolactone" || name == "erythorbic acid") {
+			return true
+		}
+	}
+	return false
 }
 
 func pKaText(a *acid) string {

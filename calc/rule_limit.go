@@ -1,6 +1,10 @@
 package calc
 
-import "github.com/shopspring/decimal"
+import (
+	"strings"
+
+	"github.com/shopspring/decimal"
+)
 
 // comparePlaces: shares are held against law after rounding to 0.001 percentage point (E7), so that 0.59 % sodium benzoate, which is
 // 0.5000005 % as acid, meets 0.5 %, and 0.591 % does not.
@@ -24,7 +28,7 @@ func ruleLimit(e *evidence) []Finding {
 func (e *evidence) sayLimit(a *againstLaw) Finding {
 	l := a.row
 	f := Finding{Rule: "limit", Level: Level(l.Level), Figure: a.sum.StringFixed(a.places) + " %", Limit: showMost(l),
-		Source: citeLaw(l) + "; compared after rounding to " + decimal.New(1, -a.places).String() + " %", Do: "use less of " + e.nameLines(a.lines)}
+		Source: citeLaw(l) + "; compared after rounding to " + decimal.New(1, -a.places).String() + " %", Do: "use less of " + e.either(a.lines)}
 	if len(a.lines) > 0 {
 		f.Subject = a.lines[0]
 		f.Phase = e.phaseOf(f.Subject)
@@ -57,7 +61,21 @@ func (e *evidence) sayLimit(a *againstLaw) Finding {
 	default:
 		f.Says = "more " + l.Name + " than a panel or a preservative's own entry holds right" + kind
 	}
+	if len(a.lines) > 1 {
+		f.Says += ", summed over " + e.nameLines(a.lines)
+	}
 	return f
+}
+
+// either writes the names of lines as a choice: "glycerin or sucrose".
+func (e *evidence) either(ids []string) string {
+	names := make([]string, 0, len(ids))
+	for _, id := range ids {
+		if l := e.line(id); l != nil {
+			names = append(names, e.k.name(*l))
+		}
+	}
+	return strings.Join(names, " or ")
 }
 
 // rulePrint: what law or a guideline asks to be printed of a substance.

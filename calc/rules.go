@@ -64,6 +64,7 @@ var rules = []rule{
 	{"counts-as", ruleCountsAs},
 	{"vanillin", ruleVanillin},
 	{"allergens", ruleAllergens},
+	{"undescribed", ruleUndescribed},
 	{"tables", ruleTables},
 }
 

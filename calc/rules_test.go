@@ -27,6 +27,12 @@ func ruleBook() Known {
 	one("nut-meal", "Corylus Avellana Seed Powder").CountsAs = []string{"nut"}
 	one("glitter", "Polyethylene Terephthalate").CountsAs = []string{"plastic"}
 	one("own-red", "Rubrum", "colour").Own = true
+	juice := func(key, keeper string) {
+		k.Ingredients[key] = &Ingredient{Key: key, Name: key, Functions: []string{"extract"}, Composition: []Share{{INCI: "Aqua", Percent: Hundred - OnePercent/2, Listed: "yes", Cite: made},
+			{INCI: keeper, Percent: OnePercent / 2, Listed: "yes", Cite: made}}}
+	}
+	juice("kept-juice", "Phenoxyethanol")
+	juice("odd-juice", "Benzethonium Chloride")
 	one("vitamin-c", "Ascorbic Acid")
 	one("benzyl", "Benzyl Alcohol", "solvent")
 	one("sour", "Parfum").PHKeeps = &matter.PHRange{Low: 300, High: 450, Cite: made}
