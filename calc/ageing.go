@@ -23,6 +23,7 @@ type Drift struct {
 	Known                   bool    // a slope stands
 	Slope, Within           float64 // change in 30 days, and ± with 95 % certainty, never finer than the instrument
 	Says                    string
+	Short, Sum              string // the change as a figure, and how it came about in words and numbers
 	Findings                []Finding
 }
 
@@ -88,6 +89,8 @@ func driftOf(g []Aged) Drift {
 			d.Says += " to " + stepText(high, step)
 		}
 		d.Says += " by strip; "
+		d.Short = "no slope"
+		d.Sum = "by strip, " + pointsOf(g) + ": a strip shows colours " + stepText(step, step) + " apart, so no slope is drawn through them"
 		if high-low <= step+tiny {
 			d.Says += "no change that a strip can show"
 		} else {
@@ -95,23 +98,47 @@ func driftOf(g []Aged) Drift {
 		}
 		return d
 	case len(days) < 3:
+		d.Short = "too few"
+		d.Sum = pointsOf(g) + ": a slope of fewer than three days would say more than they know"
 		d.Says = "too few: " + strconv.Itoa(len(days)) + " of at least 3 days"
 		d.Findings = []Finding{{Rule: "ageing", Level: Unchecked, Says: "not checked: the drift of " + d.What + "; readings of at least three days are missing", Figure: strconv.Itoa(len(days)), Limit: "3", Source: driftSource, Do: "measure again when it is due"}}
 		return d
 	}
 	slope, within := slopeOf(g)
 	// both ends may be off by half a step, so that a slope over this span cannot be known better
-	within = math.Max(within, step/(last.Day-first.Day))
+	floor := step / (last.Day - first.Day)
+	d.Sum = pointsOf(g) + ": the straight line with the least squares changes by " + perDay(slope) + " a day, × 30 = " + stepText(slope*30, 0.01) +
+		"; ± " + stepText(within*30, 0.01) + " with 95 % certainty (Student's t, " + strconv.Itoa(len(g)-2) + " degrees of freedom)"
+	if floor > within {
+		d.Sum += ", widened to ± " + stepText(floor*30, 0.01) + ", since the instrument shows steps of " + strconv.FormatFloat(step, 'f', -1, 64)
+	}
+	within = math.Max(within, floor)
 	d.Known, d.Slope, d.Within = true, slope*30, within*30
 	said := stepText(d.Slope, 0.01)
 	if d.Slope > 0 {
 		said = "+" + said
 	}
+	d.Short = said + " ± " + stepText(d.Within, 0.01)
 	d.Says = said + " in 30 days, give or take " + stepText(d.Within, 0.01) + " (" + strconv.Itoa(d.N) + " readings)"
 	if math.Abs(d.Slope) <= d.Within {
 		d.Says += ": no drift that these readings can show"
 	}
 	return d
+}
+
+// pointsOf writes the readings in their order of days: "day 1: 5.42, day 7: 5.40".
+func pointsOf(g []Aged) string {
+	sorted := append([]Aged{}, g...)
+	sort.SliceStable(sorted, func(i, j int) bool { return sorted[i].Day < sorted[j].Day })
+	out := make([]string, 0, len(g))
+	for _, r := range sorted {
+		out = append(out, "day "+strconv.FormatFloat(r.Day, 'f', -1, 64)+": "+strconv.FormatFloat(r.Value, 'f', -1, 64))
+	}
+	return strings.Join(out, ", ")
+}
+
+func perDay(v float64) string {
+	return strings.Replace(strconv.FormatFloat(v, 'f', 5, 64), "-", "−", 1)
 }
 
 // slopeOf is the slope per day by least squares and its 95 % half width.
@@ -177,72 +204,4 @@ func DueLook(age int, readings []Aged) (says string, day int, overdue, ok bool) 
 		}
 	}
 	return "", 0, false, false
-}
-
-// Variant is one of two that are compared: what was in it by line, and how it was kept and tested.
-type Variant struct {
-	Name                   string
-	Lines                  map[string]string // line → what and how much
-	Day                    int
-	Condition, Method      string
-	Preferred, Indifferent int // testers who took this one, and (on either) who found no difference
-}
-
-// CompareBlind says whether two variants may be compared (G17), and whether the testers found a difference that chance does not explain: an exact sign
-// test, two-sided, at 5 %.
-func CompareBlind(a, b Variant) (says string, p float64, findings []Finding) {
-	var differ []string
-	for line := range a.Lines {
-		if a.Lines[line] != b.Lines[line] {
-			differ = append(differ, line)
-		}
-	}
-	for line := range b.Lines {
-		if _, there := a.Lines[line]; !there {
-			differ = append(differ, line)
-		}
-	}
-	sort.Strings(differ)
-	care := func(says, figure, do string) {
-		findings = append(findings, Finding{Rule: "compare", Level: Care, Says: says, Figure: figure, Source: "this book's own rule: compare only like with like", Do: do})
-	}
-	if len(differ) > 1 {
-		number := strconv.Itoa(len(differ))
-		if len(differ) == 2 {
-			number = "two"
-		}
-		care(number+" things differ, so nobody can say which of them made the difference", list(differ), "change one line at a time")
-	}
-	if a.Day != b.Day {
-		care("they are not of the same age", strconv.Itoa(a.Day)+" and "+strconv.Itoa(b.Day)+" days", "compare them at the same age")
-	}
-	if a.Condition != b.Condition {
-		care("they were not kept alike", a.Condition+" and "+b.Condition, "compare what stood side by side")
-	}
-	if a.Method != b.Method {
-		care("they were not tested alike", a.Method+" and "+b.Method, "use one method for both")
-	}
-	n := a.Preferred + b.Preferred
-	if n == 0 {
-		return "no tester took either of them", 1, findings
-	}
-	p = signTest(min(a.Preferred, b.Preferred), n)
-	winner := a.Name
-	if b.Preferred > a.Preferred {
-		winner = b.Name
-	}
-	if p >= 0.05 {
-		return "no difference seen: " + strconv.Itoa(a.Preferred) + " to " + strconv.Itoa(b.Preferred) + " may be chance", p, findings
-	}
-	return winner + " was taken more often than chance explains: " + strconv.Itoa(a.Preferred) + " to " + strconv.Itoa(b.Preferred), p, findings
-}
-
-// signTest is how likely so few or fewer of n are by chance, on either side.
-func signTest(few, n int) float64 {
-	sum, term := 0.0, math.Pow(0.5, float64(n))
-	for i := 0; i <= few; i++ {
-		sum += term
-		term = term * float64(n-i) / float64(i+1)
-	}
-	return math.Min(1, 2*sum)
 }

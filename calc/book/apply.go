@@ -87,7 +87,9 @@ func (s *State) fold(stream string, from origin, kind, v uint32, body []byte) {
 	case *BatchFilled:
 		s.applyFilled(r, b)
 	case *BatchLooked:
-		s.applyLooked(r, b)
+		s.applyAfterFilling(r, b.Batch)
+	case *BatchAged:
+		s.applyAfterFilling(r, b.Batch)
 	case *BatchState:
 		s.applyState(r, b)
 	case *DemoRemoved:

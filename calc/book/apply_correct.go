@@ -57,7 +57,7 @@ func (s *State) correctionClash(b *batch, old, now row) string {
 			return "the batch was filled by another row"
 		}
 		return ""
-	case *BatchRead, *BatchTreated, *BatchWore, *BatchNoted, *BatchLooked:
+	case *BatchRead, *BatchTreated, *BatchWore, *BatchNoted, *BatchLooked, *BatchAged:
 		return ""
 	}
 	return "a row of this kind cannot be corrected"
@@ -81,6 +81,8 @@ func batchOf(body visitable) string {
 	case *BatchState:
 		return b.Batch
 	case *BatchLooked:
+		return b.Batch
+	case *BatchAged:
 		return b.Batch
 	}
 	return ""

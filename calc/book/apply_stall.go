@@ -2,12 +2,13 @@ package book
 
 import "stillroom/sync"
 
-func (s *State) applyLooked(r row, b *BatchLooked) {
+// applyAfterFilling puts a look or a reading of the retained sample into its batch.
+func (s *State) applyAfterFilling(r row, batch string) {
 	clash := ""
-	if n := s.batches.get(b.Batch); n != nil && n.fill.Seq == 0 {
+	if n := s.batches.get(batch); n != nil && n.fill.Seq == 0 {
 		clash = "the batch is not filled yet"
 	}
-	s.applyRow(r, b.Batch, clash)
+	s.applyRow(r, batch, clash)
 }
 
 // correctShelf strikes a sale, a movement or a count and puts the new row behind it. A price is never corrected: it is

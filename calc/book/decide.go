@@ -53,6 +53,8 @@ func (s *State) Decide(ctx Context, command string, args []byte) (drafts []Draft
 		drafts, value, no = s.correct(ctx, args)
 	case "batch.look":
 		drafts, value, no = s.lookAt(ctx, args)
+	case "batch.age":
+		drafts, value, no = s.writeAged(ctx, args)
 	case "jars.move":
 		drafts, value, no = s.moveJars(ctx, args)
 	case "jars.count":

@@ -18,6 +18,7 @@ type correctArgs struct {
 	Place  string    `json:"place"` // where moved jars did go
 	Price  string    `json:"price"` // of one piece of a sale
 	Look   *lookArgs `json:"look"`
+	Aged   *agedArgs `json:"aged"`
 	// How a pH was read; "" leaves it as it was, dilution "neat" says that it was not diluted after all.
 	Method   string `json:"method"`
 	Dilution string `json:"dilution"`
@@ -115,6 +116,8 @@ func (s *State) correctedBody(ctx Context, m *making, r *row, a correctArgs) (vi
 		return s.correctedFilling(ctx, m, b, typed)
 	case *BatchLooked:
 		return correctedLook(b, a.Look)
+	case *BatchAged:
+		return s.correctedAged(ctx, m, b, a.Aged)
 	}
 	return nil, refuse("not corrected", "entry", "a row of this kind is not corrected", "write a note that says what was meant")
 }

@@ -19,6 +19,7 @@ const (
 	KindBatchFilled       uint32 = 23
 	KindBatchState        uint32 = 24
 	KindBatchLooked       uint32 = 25
+	KindBatchAged         uint32 = 26
 	KindCorrected         uint32 = 30
 	KindAccepted          uint32 = 31
 	KindDemoRemoved       uint32 = 32
@@ -81,6 +82,7 @@ func Kinds() []Kind {
 		{KindBatchFilled, "batch.filled", Workshop, 1, makers, func() visitable { return new(BatchFilled) }},
 		{KindBatchState, "batch.state", Workshop, 1, makers, func() visitable { return new(BatchState) }},
 		{KindBatchLooked, "batch.looked", Workshop, 1, makers, func() visitable { return new(BatchLooked) }},
+		{KindBatchAged, "batch.aged", Workshop, 1, makers, func() visitable { return new(BatchAged) }},
 		{KindCorrected, "corrected", Workshop, 1, makers, func() visitable { return new(Corrected) }},
 		{KindAccepted, "accepted", Workshop, 1, ownerOnly, func() visitable { return new(Accepted) }},
 		{KindDemoRemoved, "demo.removed", Workshop, 1, ownerOnly, func() visitable { return new(DemoRemoved) }},

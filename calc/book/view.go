@@ -62,6 +62,10 @@ func (s *State) View(ctx Context, name string, args []byte) (any, *Refusal) {
 		return s.viewMoves(ctx, args)
 	case "tonight":
 		return s.viewTonight(args)
+	case "ageing":
+		return s.viewAgeing(ctx, args)
+	case "agedbeside":
+		return s.viewAgedBeside(ctx, args)
 	case "lots":
 		return s.viewLots(), nil
 	case "lot":

@@ -13,7 +13,7 @@ type AttendRow struct {
 	Title string `json:"title"`
 	Value string `json:"value"`
 	Says  string `json:"says"`
-	// To is where it is done: stall, count, lot, shelf or receive; Key names the lot, the place or the ingredient.
+	// To is where it is done: stall, count, lot, shelf, receive, ageing or make; Key names the lot, the place, the ingredient or the batch.
 	To  string `json:"to"`
 	Key string `json:"key"`
 }
@@ -23,6 +23,8 @@ type AttendView struct {
 	Stall    []AttendRow `json:"stall"`
 	Low      []AttendRow `json:"low"`
 	Expiring []AttendRow `json:"expiring"`
+	// Ageing are retained samples whose next reading is due.
+	Ageing []AttendRow `json:"ageing"`
 }
 
 const (
@@ -33,7 +35,7 @@ const (
 
 func (s *State) viewAttend(ctx Context) AttendView {
 	today := dayOf(ctx.Now, ctx.Zone)
-	return AttendView{Stall: calm(s.jarsOut()), Low: calm(append(s.lowIngredients(today), s.lowContainers()...)), Expiring: calm(s.expiring(today))}
+	return AttendView{Stall: calm(s.jarsOut()), Low: calm(append(s.lowIngredients(today), s.lowContainers()...)), Expiring: calm(s.expiring(today)), Ageing: calm(s.samplesDue(ctx))}
 }
 
 // calm keeps a list short and says how much it leaves out.
@@ -46,8 +48,11 @@ func calm(rows []AttendRow) []AttendRow {
 
 // listOf is the list in which such rows stand.
 func listOf(to string) string {
-	if to == "count" {
+	switch to {
+	case "count":
 		return "stall"
+	case "ageing":
+		return "make"
 	}
 	return "shelf"
 }
@@ -199,6 +204,12 @@ func (s *State) expiring(today int64) []AttendRow {
 		out = append(out, f.AttendRow)
 	}
 	return out
+}
+
+// dayAfter is the day so many days after another.
+func dayAfter(day int64, days int) int64 {
+	d := dateOf(day)
+	return dayOf(time.Date(d.Year, time.Month(d.Month), d.Day+days, 0, 0, 0, 0, time.UTC).UnixMilli(), 0)
 }
 
 func daysBetween(from, to int64) int {

@@ -1,6 +1,7 @@
 package book
 
 import (
+	"strconv"
 	"strings"
 
 	"stillroom/calc"
@@ -50,6 +51,9 @@ func (s *State) rowView(ctx Context, m *making, r *row) RowView {
 		v.Detail = join("to "+s.placeName(b.Place), b.Note)
 	case *BatchLooked:
 		v.What, v.Title, v.Value = "looked", "Looked at", lookSays(b)
+	case *BatchAged:
+		v.What, v.Title = "aged", "Day "+strconv.Itoa(m.age(b.Day))+", "+conditionName(b.Condition, m.known.Bench)
+		v.Value, v.Detail = b.says(), b.how()
 	case *BatchState:
 		v.What, v.Title, v.Value = "state", upper(b.State), b.Reason
 		if b.State == Released {

@@ -44,7 +44,7 @@ export interface AttendRow {
   title: string;
   value: string;
   says: string;
-  /** where it is done: count, lot, receive, shelf, stall */
+  /** where it is done: count, lot, receive, shelf, stall, ageing, make */
   to: string;
   key: string;
 }
@@ -57,6 +57,8 @@ export interface Attend {
   low: AttendRow[];
   /** lots whose date is near or past */
   expiring: AttendRow[];
+  /** retained samples whose next reading is due */
+  ageing: AttendRow[];
 }
 
 export interface WorkshopViews {

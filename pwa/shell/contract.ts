@@ -2,6 +2,7 @@
 // Every figure is a string, written by the engine for a person to read; the app shows it and never computes with it.
 // The only bare numbers are shares between 0 and 1 that tell how much of a picture to fill.
 
+import type { AgeingCommands, AgeingViews } from './contract-ageing';
 import type { AidCommands, AidViews } from './contract-aid';
 import type { BenchCommands, BenchViews } from './contract-bench';
 import type { FormulaCommands, FormulaViews, Pot } from './contract-formula';
@@ -189,7 +190,7 @@ export interface BatchRow {
 export interface Row {
   /** device.seq of the entry that this row shows: what a correction points at */
   entry: string;
-  /** weighed, temperature, ph, density, note, looked, filled, state */
+  /** weighed, temperature, ph, density, note, looked, aged, filled, state */
   what: string;
   title: string;
   value: string;
@@ -356,7 +357,7 @@ export interface LinkState {
 }
 
 /** Commands and their arguments; each answers Result of what stands behind it. */
-export interface Commands extends AidCommands, BenchCommands, FormulaCommands, ShareCommands, StallCommands, WorkshopCommands {
+export interface Commands extends AgeingCommands, AidCommands, BenchCommands, FormulaCommands, ShareCommands, StallCommands, WorkshopCommands {
   'formula.save': { args: Draft; value: { key: string; revision: string } };
   'lot.receive': {
     args: { ingredient: string; code: string; supplier: string; supplierLot: string; grams: string; expiry: string; cost: string };
@@ -381,7 +382,7 @@ export interface Commands extends AidCommands, BenchCommands, FormulaCommands, S
 }
 
 /** Views and their arguments. */
-export interface Views extends AidViews, BenchViews, FormulaViews, ReckonViews, ShareViews, StallViews, WorkshopViews {
+export interface Views extends AgeingViews, AidViews, BenchViews, FormulaViews, ReckonViews, ShareViews, StallViews, WorkshopViews {
   today: { args: Record<string, never>; value: Today };
   formulas: { args: Record<string, never>; value: FormulaRow[] };
   formula: { args: { key: string; revision: string }; value: Formula };
