@@ -46,9 +46,9 @@ var agedWords = []AgedAsk{
 	{"grit", []string{"sharp", "softer", "gone"}, "grit"},
 	{"lather", []string{"less", "same", "more"}, "foam"},
 	{"after-feel", []string{"drier", "same", "greasier"}, ""},
-	{"held together", []string{"yes", "oil on top", "water below"}, "oil and water"},
+	{"held together", []string{"yes", "oil on top", "water out"}, "oil and water"},
 	{"surface", []string{"level", "sunk", "risen", "wet"}, ""},
-	{"colour", []string{"paler", "same", "deeper", "browner"}, ""},
+	{"colour", []string{"paler", "same", "deeper", "brown"}, ""},
 	{"scent", []string{"same", "fainter", "off"}, ""},
 }
 

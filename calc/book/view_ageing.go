@@ -1,6 +1,7 @@
 package book
 
 import (
+	"math"
 	"slices"
 	"strconv"
 
@@ -175,7 +176,7 @@ func (m *making) agedCharts(all []aged) ([]AgedChart, []Note) {
 				if d.Condition != condition {
 					continue
 				}
-				series := AgedSeries{Condition: condition, Name: conditionName(condition, m.known.Bench) + ", " + d.Method, Drift: Figure{Text: d.Short, Sum: d.Sum}, Says: d.Says, Points: []AgedPoint{}}
+				series := AgedSeries{Condition: condition, Name: conditionName(condition, m.known.Bench) + ", " + d.Method, Drift: Figure{Text: d.Short, Sum: d.Sum}, Says: driftSays(d), Points: []AgedPoint{}}
 				for _, a := range of {
 					if a.condition == condition && a.method == d.Method {
 						series.Points = append(series.Points, AgedPoint{share01(int64(a.day), 0, int64(last)), share01(a.value, low, high), "day " + strconv.Itoa(a.day) + ": " + fixed(a.value, 3, 1)})
@@ -194,6 +195,21 @@ func (m *making) agedCharts(all []aged) ([]AgedChart, []Note) {
 		out = append(out, c)
 	}
 	return out, calc.Margin(findings[:min(len(findings), 1)]) // said once, it holds for all
+}
+
+// driftSays is a drift in words, its figure left out since that stands beside it.
+func driftSays(d calc.Drift) string {
+	if !d.Known {
+		return d.Says
+	}
+	of := "in 30 days, from " + strconv.Itoa(d.N) + " readings: "
+	switch {
+	case math.Abs(d.Slope) <= d.Within:
+		return of + "no drift that they can show"
+	case d.Slope < 0:
+		return of + "it falls"
+	}
+	return of + "it rises"
 }
 
 func share01(v, low, high int64) float64 {

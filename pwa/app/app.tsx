@@ -3,6 +3,8 @@
 import type { JSX } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import { ready, tab } from '../shell/client';
+import { AgeingScreen } from './ageing/ageing';
+import { ReadingScreen } from './ageing/reading';
 import { Bench } from './bench/bench';
 import { Lid, Tabs } from './frame/foot';
 import { Elsewhere, Failed, Mark, Starting } from './frame/opening';
@@ -62,6 +64,8 @@ function Page() {
       return <Make />;
     case 'batches':
       if (second && third === 'look') return <LookScreen key={second} id={second} />;
+      if (second && third === 'ageing') return <AgeingScreen key={second} id={second} />;
+      if (second && third === 'reading') return <ReadingScreen key={second} id={second} />;
       return second ? <BatchScreen key={second} id={second} /> : <Make />;
     case 'shelf':
       if (second === 'receive') return <Receive ingredient={query.get('ingredient') ?? ''} back={query.get('back') ?? ''} batch={query.get('batch') ?? ''} line={query.get('line') ?? ''} />;

@@ -13,6 +13,7 @@ import './style/page.css';
 import './style/stall.css';
 import './style/reckon.css';
 import './style/share.css';
+import './style/ageing.css';
 import './style/wide.css';
 
 const root = document.getElementById('app');

@@ -10,7 +10,7 @@ import (
 	"stillroom/pwa/e2e/webdriver"
 )
 
-// The day after filling and the stall: no label before the release by name, jars taken out, sold and counted without the
+// The day after filling and the stall: no label before the release by name, a sample kept back and read, jars taken out, sold and counted without the
 // home store, brought back, and all of it once on a second device.
 func TestFromTheNextDayToTheStallAndHome(t *testing.T) {
 	inBoth(t, func(t *testing.T, engine string) {
@@ -50,6 +50,23 @@ func TestFromTheNextDayToTheStallAndHome(t *testing.T) {
 		p.Has(`[data-part="labels"] a[download]`)
 		p.InTheBook()
 		readByAnother(t, printed(t, store, batch, 2), codes)
+
+		p.Go("/batches/"+batch+"/ageing", "ageing")
+		p.Tap("One jar is kept back")
+		p.See("1 jar kept back")
+		p.Tap("Write a reading")
+		p.At("reading")
+		p.Tap("room")
+		p.Fill("pH", "5,42")
+		p.Tap("Keep the reading")
+		p.SeeIn(".trouble", "how it was read")
+		p.Tap("meter")
+		p.Tap("10 % in water")
+		p.Tap("Keep the reading")
+		p.At("ageing")
+		p.SeeIn(`[data-part="aged-pH"]`, "room, meter, 10 % in distilled water")
+		p.Tap("Drift of pH")
+		p.SeeIn(`[data-part="sum"]`, "day 0: 5.42")
 
 		p.Go("/stall/out", "stall-out")
 		p.FillAt(`.count-row input`, "8")

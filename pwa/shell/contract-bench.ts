@@ -1,6 +1,7 @@
 // The engine's words for what the bench does beside its steps, for readings with their method, for the evening after
 // filling and for corrections. The rules of contract.ts hold: figures are strings written by the engine.
 import type { Figure, Finding, LotChoice } from './contract';
+import type { AgedArgs } from './contract-ageing';
 import type { Look, StallRow } from './contract-stall';
 
 /** view `addition`: what is known of something before it goes in beside the plan */
@@ -70,7 +71,7 @@ export interface BenchCommands {
    * leaves them as they were, dilution 'neat' says that it was not diluted; with one of them value may be ''.
    */
   correct: {
-    args: { entry: string; value: string; unit: string; lot: string; reason: string; stream?: 'shelf'; place?: string; price?: string; look?: Look; method?: string; dilution?: string };
+    args: { entry: string; value: string; unit: string; lot: string; reason: string; stream?: 'shelf'; place?: string; price?: string; look?: Look; aged?: AgedArgs; method?: string; dilution?: string };
     value: { entry: string };
   };
 }

@@ -1,6 +1,7 @@
 // A batch's record: its jar, what went in, every row, its jars, and what may be done with it now.
 
 import type { Batch } from '../../shell/contract';
+import { AgeingPart } from '../ageing/ageing';
 import { NoteForm } from '../bench/steps';
 import { useView } from '../book';
 import { NotThere, Screen } from '../frame/screen';
@@ -51,6 +52,7 @@ export function BatchScreen({ id }: { id: string }) {
           {batch.jars.length > 0 && <Labels of={batch} />}
         </div>
         <div>
+          <AgeingPart batch={id} />
           {batch.looks.length > 0 && (
             <section data-part="looks">
               <h2 class="ph">

@@ -1,13 +1,16 @@
 // A correction: what it should say, and why. The old row stays readable.
 
 import { useState } from 'preact/hooks';
-import type { Row } from '../../shell/contract';
+import type { Refusal, Row } from '../../shell/contract';
+import type { AgedArgs } from '../../shell/contract-ageing';
 import type { Look } from '../../shell/contract-stall';
+import { ReadingFields, unread } from '../ageing/reading';
 import { useAct } from '../act';
 import { besides, useKept, useView } from '../book';
 import { Choice } from '../parts/choice';
 import { Field } from '../parts/field';
 import { Trouble } from '../parts/trouble';
+import { place } from '../route';
 import { Correction } from './correction';
 import { lookWords, noLook } from './lookwords';
 
@@ -17,11 +20,12 @@ interface Typed {
   lot: string;
   reason: string;
   look: Look | undefined;
+  aged?: AgedArgs;
   method?: string;
   dilution?: string;
 }
 
-const fields = ['value', 'reason', 'lot', 'method', 'dilution'];
+const fields = ['value', 'reason', 'lot', 'method', 'dilution', 'condition', 'ph', 'sample', 'mass', 'density', 'note', 'day'];
 
 const labels: Record<string, string> = { weighed: 'The scale said', filled: 'So many were filled' };
 const units: Record<string, string> = { weighed: 'g', density: 'g/mL' };
@@ -31,21 +35,23 @@ export function CorrectForm({ row, close }: { row: Row; close: () => void }) {
   const kept = useKept<Typed>(`correct:${row.entry}`);
   const start: Typed = { value: '', unit: row.what === 'temperature' ? (row.value.includes('F') ? 'F' : 'C') : '', lot: '', reason: '', look: undefined };
   const typed = kept.value ?? start;
-  const { look, ...said } = typed;
+  const { look, aged, ...said } = typed;
   const set = (change: Partial<Typed>) => kept.edit((now) => ({ ...(now ?? start), ...change }));
   const leave = () => {
     kept.clear();
     close();
   };
   const send = async () => {
-    const done = await act.run('correct', { entry: row.entry, ...said, ...(look ? { look } : {}) });
+    const done = await act.run('correct', { entry: row.entry, ...said, ...(look ? { look } : {}), ...(aged ? { aged } : {}) });
     if (!done) return;
     leave();
   };
   const decimal = row.what === 'weighed' || ['temperature', 'ph', 'density', 'filled'].includes(row.what);
   return (
     <Correction act={act} reason={typed.reason} setReason={(reason) => set({ reason })} fields={fields} send={send} leave={leave}>
-      {row.what === 'looked' ? (
+      {row.what === 'aged' ? (
+        <ReadAgain typed={aged ?? unread} error={act.error} set={(change) => kept.edit((now) => ({ ...(now ?? start), aged: { ...(now?.aged ?? unread), ...change } }))} />
+      ) : row.what === 'looked' ? (
         <LookAgain look={look ?? noLook} set={(change) => kept.edit((now) => ({ ...(now ?? start), look: { ...(now?.look ?? noLook), ...change } }))} />
       ) : (
         <Field
@@ -103,6 +109,18 @@ function OtherLot({ name, lot, set }: { name: string; lot: string; set: (lot: st
     );
   }
   return <Choice label="It came from lot" options={[{ value: '', text: 'as written' }, ...same.map((l) => ({ value: l.key, text: l.code }))]} value={lot} set={set} />;
+}
+
+/** A reading of the retained sample; the address says of which batch. */
+function ReadAgain({ typed, set, error }: { typed: AgedArgs; set: (change: Partial<AgedArgs>) => void; error: Refusal | undefined }) {
+  const answer = useView('ageing', { key: place.value.parts[1] ?? '' });
+  if (!answer?.ok) return null;
+  return (
+    <>
+      <p class="hint">Say what was wrong. What you leave out stays as it is.</p>
+      <ReadingFields of={answer.value} typed={typed} set={set} error={error} />
+    </>
+  );
 }
 
 /** The words of a look; one that is left out stays as it was written. */

@@ -1,16 +1,17 @@
-// What wants a hand soon, besides batches: jars away from home, what runs low, lots near their date. Short lists, said calmly.
+// What wants a hand soon, besides batches: samples to read, jars away from home, what runs low, lots near their date. Short lists, said calmly.
 
 import type { AttendRow } from '../../shell/contract-workshop';
 import { useView } from '../book';
 import { Go } from '../parts/link';
 
-const words: Record<string, string> = { count: 'count', lot: 'see', receive: 'receive', shelf: 'open', stall: 'open' };
+const words: Record<string, string> = { count: 'count', lot: 'see', receive: 'receive', shelf: 'open', stall: 'open', ageing: 'read' };
 
 function path(of: AttendRow): string {
+  if (of.to === 'ageing') return `/batches/${of.key}/ageing`;
   if (of.to === 'lot') return `/shelf/lots/${of.key}`;
   if (of.to === 'receive') return `/shelf/receive?ingredient=${encodeURIComponent(of.key)}`;
   if (of.to === 'count') return of.key === 'stall' ? '/stall/count' : '/stall';
-  return of.to === 'stall' ? '/stall' : '/shelf';
+  return `/${of.to}`;
 }
 
 function Rows({ title, rows }: { title: string; rows: readonly AttendRow[] }) {
@@ -37,9 +38,10 @@ function Rows({ title, rows }: { title: string; rows: readonly AttendRow[] }) {
 export function Attending() {
   const answer = useView('attend', {});
   if (!answer?.ok) return null;
-  const { stall, low, expiring } = answer.value;
+  const { stall, low, expiring, ageing } = answer.value;
   return (
     <>
+      <Rows title="samples to read" rows={ageing} />
       <Rows title="away from home" rows={stall} />
       <Rows title="running low" rows={low} />
       <Rows title="lots near their date" rows={expiring} />
