@@ -74,6 +74,14 @@ func wide(b []byte, low, high int) string {
 	return string(utf16.Decode(units))
 }
 
+// plainTable makes the ends of lines and blanks of a table alike. says and do tell why it cannot be read.
+func plainTable(text string) (plain, says, do string) {
+	if len(text) > largestRequest {
+		return "", "the file is longer than 1 MiB", "save the sheet that is meant alone"
+	}
+	return strings.NewReplacer("\r\n", "\n", "\r", "\n", "\u00a0", " ", "\u202f", " ", "\x00", "").Replace(strings.TrimPrefix(strings.ToValidUTF8(text, "\uFFFD"), "\uFEFF")), "", ""
+}
+
 // readCells parts a table into rows and cells: cells stand between separators, in quotes where they hold one, a quote in quotes is written
 // twice. Blank rows are kept, since they part one formula from the next. unclosed is the line on which quotes open that never close, 0 for none.
 func readCells(text string, sep byte) (rows []cellRow, unclosed int) {

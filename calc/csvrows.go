@@ -24,8 +24,26 @@ func (r *csvReader) heading(row *cellRow) {
 	for _, at := range c.unread {
 		r.note(row, at, "is not read")
 	}
+	r.taken(row, c)
 	if _, ok := c.at["formula"]; ok && r.byName == nil {
 		r.byName = map[string]int{}
+	}
+}
+
+// taken notes what each column was taken for.
+func (r *csvReader) taken(row *cellRow, c csvColumns) {
+	means := map[string]string{"formula": "the formula's name", "phase": "the phase", "name": "the ingredient", "inci": "its INCI name", "%": "per cent", "amount": "the amount", "note": "why it is there",
+		"treatment": "what is done with the phase", "kind": "rinse-off or leave-on", "credit": "whose formula it is"}
+	var columns []string
+	for i := range row.cells {
+		for what, at := range c.at {
+			if at == i && (!csvUnits[what] && what != "amount" || what == r.amount) {
+				columns = append(columns, columnName(i)+" ("+short(row.cells[i])+") is "+nameOr(means[what], what))
+			}
+		}
+	}
+	if says := "columns: " + strings.Join(columns, ", "); len(r.file.Notes) < 40 && !contains(r.file.Notes, says) {
+		r.file.Notes = append(r.file.Notes, says)
 	}
 }
 
@@ -217,11 +235,7 @@ func (r *csvReader) mean(l *CSVLine, row *cellRow, called, inci string) {
 	case by == "":
 		says, do = "nothing says which ingredient this is", "write its name, or take the row out"
 	case len(m.choices) > 0:
-		names := make([]string, 0, 4)
-		for _, c := range m.choices {
-			names = append(names, c.Name)
-		}
-		says, do = "“"+short(by)+"” is not known here for certain", "write one of these: "+list(names)+"; or write it down as an ingredient of your own"
+		says, do = "“"+short(by)+"” is not known here for certain", "write one of these: "+nameChoices(m.choices)+"; or write it down as an ingredient of your own"
 	}
 	l.Trouble = says
 	r.trouble(row.line, max(at, 0), says, do)

@@ -64,11 +64,11 @@ const (
 // them, by blank lines or by their own headings. name is for a formula that has none in the file. It never fails: what cannot be used is a trouble with its place.
 func FormulasFromCSV(text, name string, known Known) CSVFile {
 	r := &csvReader{known: known, named: name, names: namesOf(known), met: map[string]meaning{}, file: CSVFile{Formulas: []CSVFormula{}, Troubles: []CSVTrouble{}, Notes: []string{}}}
-	if len(text) > largestRequest {
-		r.trouble(1, -1, "the file is longer than 1 MiB", "save the sheet with the formulas alone")
+	text, says, do := plainTable(text)
+	if says != "" {
+		r.trouble(1, -1, says, do)
 		return r.file
 	}
-	text = strings.NewReplacer("\r\n", "\n", "\r", "\n", "\u00a0", " ", "\u202f", " ", "\x00", "").Replace(strings.TrimPrefix(strings.ToValidUTF8(text, "\uFFFD"), "\uFEFF"))
 	rows, first, ok := r.choose(text)
 	if !ok {
 		return r.file
@@ -154,6 +154,10 @@ func (r *csvReader) choose(text string) (rows []cellRow, heading int, ok bool) {
 	}
 	if best == 0 {
 		r.trouble(1, -1, "no heading was found that names an ingredient and an amount", "write a first row such as: ingredient; phase; % (or g instead of %)")
+		return nil, 0, false
+	}
+	if deliveries(&rows[heading]) {
+		r.trouble(rows[heading].line, -1, "this looks like a list of what came in and not like a formula", "choose the sheet with the formulas; a list of lots is brought in with “stillroom import -lots” or received at the shelf, tub by tub")
 		return nil, 0, false
 	}
 	if open > 0 {

@@ -116,11 +116,7 @@ func (in *importing) table(a importArgs) {
 	read := calc.FormulasFromCSV(a.Text, a.Name, k)
 	in.view.Notes = read.Notes
 	for _, t := range read.Troubles {
-		place := "line " + strconv.Itoa(t.Line)
-		if t.Column != "" {
-			place += ", column " + t.Column
-		}
-		in.trouble(place, t.Formula, t.Says, t.Do)
+		in.csvTrouble(t)
 	}
 	for i := range read.Formulas {
 		f := &read.Formulas[i]
@@ -138,6 +134,14 @@ func (in *importing) table(a importArgs) {
 		}
 		in.view.Formulas = append(in.view.Formulas, row)
 	}
+}
+
+func (in *importing) csvTrouble(t calc.CSVTrouble) {
+	place := "line " + strconv.Itoa(t.Line)
+	if t.Column != "" {
+		place += ", column " + t.Column
+	}
+	in.trouble(place, t.Formula, t.Says, t.Do)
 }
 
 // keeping is what a formula keeps beside what stands in its draft.

@@ -11,6 +11,7 @@ import (
 	"strconv"
 
 	"stillroom/calc/book"
+	"stillroom/server/folder"
 )
 
 // line is one entry in its exact JSON form. What cannot be read by this version is written as its bytes.
@@ -46,17 +47,16 @@ type seen struct {
 // export writes the book as JSON Lines: seq, device, held, at and offset are the store's, own, seen, wrote, kind, v and
 // body the device's; times are Unix milliseconds. What belongs to the demo's invented workshop is nobody's own: it is left
 // out, which the last line says, or written with -demo and marked.
-func export(ctx context.Context, c console, args []string) (err error) {
+func export(ctx context.Context, c console, args []string) error {
 	invented := false
 	dir, _, err := bookFlags("export", args, 0, func(set *flag.FlagSet) { set.BoolVar(&invented, "demo", false, "") })
 	if err != nil {
 		return err
 	}
-	f, err := openToRead(dir)
-	if err != nil {
-		return err
-	}
-	defer func() { err = errors.Join(err, f.Close()) }()
+	return reading(dir, func(f *folder.Folder) error { return writeLines(ctx, c, f, invented) })
+}
+
+func writeLines(ctx context.Context, c console, f *folder.Folder, invented bool) error {
 	state, err := fold(ctx, f)
 	if err != nil {
 		return err

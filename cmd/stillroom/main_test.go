@@ -18,6 +18,7 @@ import (
 	"stillroom/calc"
 	"stillroom/calc/book"
 	"stillroom/server"
+	"stillroom/server/folder"
 )
 
 // asProgram makes the test binary be the program itself, so that tests drive the real one.
@@ -44,6 +45,10 @@ func TestScripts(t *testing.T) {
 			"demo": demo, "codes": codes, "serving": serving, "stop": stopServing,
 		},
 	})
+}
+
+func openToRead(dir string) (*folder.Folder, error) {
+	return folder.Open(dir, folder.Options{ReadOnly: true, Now: time.Now})
 }
 
 func demo(ts *testscript.TestScript, _ bool, args []string) {

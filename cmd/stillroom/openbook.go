@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"time"
 
@@ -10,8 +11,19 @@ import (
 	"stillroom/sync"
 )
 
-func openToRead(dir string) (*folder.Folder, error) {
-	return folder.Open(dir, folder.Options{ReadOnly: true, Now: time.Now})
+// reading opens a book to read and closes it again, whatever became of what was done with it.
+func reading(dir string, do func(*folder.Folder) error) error {
+	return opened(dir, folder.Options{ReadOnly: true, Now: time.Now}, do)
+}
+
+// opened is reading for any way to open.
+func opened(dir string, o folder.Options, do func(*folder.Folder) error) (err error) {
+	f, err := folder.Open(dir, o)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, f.Close()) }()
+	return do(f)
 }
 
 // fold is what all entries of a book add up to.

@@ -11,10 +11,11 @@ import (
 	"time"
 
 	"stillroom/calc/book"
+	"stillroom/server/folder"
 )
 
 // trace goes from a jar's code to its batch and lots, or from a lot to every batch and jar.
-func trace(ctx context.Context, c console, args []string) (err error) {
+func trace(ctx context.Context, c console, args []string) error {
 	dir, words, err := bookFlags("trace", args, 1, func(*flag.FlagSet) {})
 	if err != nil {
 		return err
@@ -22,17 +23,14 @@ func trace(ctx context.Context, c console, args []string) (err error) {
 	if len(words) == 0 {
 		return &misuse{"trace: which jar or lot?", form("trace")}
 	}
-	f, err := openToRead(dir)
-	if err != nil {
-		return err
-	}
-	defer func() { err = errors.Join(err, f.Close()) }()
-	state, err := fold(ctx, f)
-	if err != nil {
-		return err
-	}
-	t := tracer{state: state, look: book.Context{Role: book.Owner, Now: time.Now().UnixMilli()}, out: c.out}
-	return t.trace(words[0])
+	return reading(dir, func(f *folder.Folder) error {
+		state, err := fold(ctx, f)
+		if err != nil {
+			return err
+		}
+		t := tracer{state: state, look: book.Context{Role: book.Owner, Now: time.Now().UnixMilli()}, out: c.out}
+		return t.trace(words[0])
+	})
 }
 
 type tracer struct {

@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"encoding/hex"
-	"errors"
 	"flag"
 	"fmt"
 
@@ -14,16 +13,15 @@ import (
 
 // verify opens a book to read, which compares its whole log with the hashes written beside it, and then reads it once
 // more to work out every hash and every device's chain anew.
-func verify(ctx context.Context, c console, args []string) (err error) {
+func verify(ctx context.Context, c console, args []string) error {
 	dir, _, err := bookFlags("verify", args, 0, func(*flag.FlagSet) {})
 	if err != nil {
 		return err
 	}
-	f, err := openToRead(dir)
-	if err != nil {
-		return err
-	}
-	defer func() { err = errors.Join(err, f.Close()) }()
+	return reading(dir, func(f *folder.Folder) error { return prove(ctx, c, f) })
+}
+
+func prove(ctx context.Context, c console, f *folder.Folder) error {
 	letters := map[sync.DeviceID]string{}
 	for _, d := range f.Devices.All() {
 		letters[d.ID] = " " + d.Letter

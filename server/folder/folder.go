@@ -46,6 +46,8 @@ func (e *NotABook) Hint() string {
 type Options struct {
 	// ReadOnly changes nothing in the folder and begins no book.
 	ReadOnly bool
+	// Existing begins no book either: the folder must hold one.
+	Existing bool
 	// Now is the clock, for when the book was made and devices were added.
 	Now func() time.Time
 	// Rand gives the epoch, the key, device identities and tokens; nil is crypto/rand.
@@ -89,7 +91,7 @@ func (f *Folder) Close() error { return f.Store.Close() }
 func ready(dir string, o Options) error {
 	info, err := os.Stat(dir)
 	switch {
-	case errors.Is(err, fs.ErrNotExist) && o.ReadOnly:
+	case errors.Is(err, fs.ErrNotExist) && (o.ReadOnly || o.Existing):
 		return &NotABook{Dir: dir, Why: "there is no such folder"}
 	case errors.Is(err, fs.ErrNotExist):
 		if err := os.MkdirAll(dir, 0o700); err != nil {
@@ -135,7 +137,7 @@ func begin(dir string, o Options) error {
 			return &NotABook{Dir: dir, Why: fmt.Sprintf("it holds %s and no %s", name, bookFile)}
 		}
 	}
-	if o.ReadOnly {
+	if o.ReadOnly || o.Existing {
 		return &NotABook{Dir: dir, Why: "it is empty"}
 	}
 	data, err := json.MarshalIndent(about{Format: format, Made: o.Now().UTC().Format(time.RFC3339)}, "", "  ")
