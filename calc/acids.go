@@ -18,7 +18,7 @@ type acid struct {
 
 // acids by the name that law and tables use.
 var acids = []acid{
-	{"benzoic acid", 122_123, 4.204, Cite{Source: "chem.libretexts.org table E1", Mark: "R"}},
+	{"benzoic acid", 122_123, 4.204, Cite{Source: "LibreTexts Chemistry, table E1 (acid dissociation constants at 25 °C)", Mark: "R"}},
 	{"sorbic acid", 112_128, 4.76, Cite{Source: "practice page; Food Additives Data Book 4.8", Mark: "R~"}},
 	{"dehydroacetic acid", 168_148, 5.27, Cite{Source: "pKa widely published", Mark: "M"}},
 	{"salicylic acid", 138_122, 2.98, Cite{Source: "pKa widely published", Mark: "M+"}},

@@ -50,12 +50,12 @@ var criteria = []criterion{
 		"bacteria": {{7, 3, -1}, {14, 3, -1}, {14, 0, 7}, {28, 3, -1}, {28, 0, 14}},
 		"yeast":    {{7, 1, -1}, {14, 1, -1}, {14, 0, 7}, {28, 1, -1}, {28, 0, 14}},
 		"mould":    {{14, 0, -1}, {28, 1, -1}},
-	}, 0.5, Cite{Source: "ISO 11930 criterion A as quoted (microchemlab.com, eibiken); half a log allowed for measurement (bav-institut.de)", Mark: "R"}},
+	}, 0.5, Cite{Source: "ISO 11930 criterion A as quoted by two testing laboratories; half a log allowed for measurement, as quoted by a third", Mark: "R"}},
 	{"ISO 11930 B", map[string][]demand{
 		"bacteria": {{14, 3, -1}, {28, 0, 14}},
 		"yeast":    {{14, 1, -1}, {28, 0, 14}},
 		"mould":    {{14, 0, -1}, {28, 0, 14}},
-	}, 0.5, Cite{Source: "ISO 11930 criterion B as quoted (microchemlab.com, eibiken); half a log allowed for measurement (bav-institut.de)", Mark: "R"}},
+	}, 0.5, Cite{Source: "ISO 11930 criterion B as quoted by two testing laboratories; half a log allowed for measurement, as quoted by a third", Mark: "R"}},
 	{"USP <51> category 2", map[string][]demand{
 		"bacteria": {{14, 2, -1}, {28, 0, 14}},
 		"yeast":    {{14, 0, 0}, {28, 0, 0}},

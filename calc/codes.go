@@ -5,7 +5,7 @@ import (
 	"strings"
 )
 
-// crockford is base 32 without I, L, O and U (crockford.com; read).
+// crockford is base 32 without I, L, O and U (Crockford, Base 32; read).
 const crockford = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
 
 // alphabet36 is the alphabet of ISO 7064 MOD 37,36; its check character is in the same set.

@@ -37,10 +37,10 @@ type heatCapacity struct {
 
 // heatCapacities by substance (standards §10); what is not here is estimated as an oil or a solid.
 var heatCapacities = []heatCapacity{
-	{"Aqua", 4180, 20, Cite{Source: "amesweb.info citing Fasina & Colley 2008", Mark: "R"}},
-	{"Glycerin", 2420, 100, Cite{Source: "amesweb.info citing Fasina & Colley 2008", Mark: "R"}},
-	{"Helianthus Annuus Seed Oil", 2240, 250, Cite{Source: "amesweb.info citing Fasina & Colley 2008, sunflower at 35 °C", Mark: "R"}},
-	{"Olea Europaea Fruit Oil", 1750, 250, Cite{Source: "amesweb.info citing Fasina & Colley 2008, olive", Mark: "R"}},
+	{"Aqua", 4180, 20, Cite{Source: "Fasina & Colley 2008, as a published table of specific heats cites it", Mark: "R"}},
+	{"Glycerin", 2420, 100, Cite{Source: "Fasina & Colley 2008, as a published table of specific heats cites it", Mark: "R"}},
+	{"Helianthus Annuus Seed Oil", 2240, 250, Cite{Source: "Fasina & Colley 2008, as a published table of specific heats cites it, sunflower at 35 °C", Mark: "R"}},
+	{"Olea Europaea Fruit Oil", 1750, 250, Cite{Source: "Fasina & Colley 2008, as a published table of specific heats cites it, olive", Mark: "R"}},
 	{"Sucrose", 1220, 60, Cite{Source: "Mohos, 0.2712 + 0.00103 t kcal/(kg·°C) at 20 °C", Mark: "R"}},
 }
 

@@ -10,7 +10,7 @@ import (
 
 const (
 	quietModules = 4   // each side, ISO/IEC 18004 (read)
-	smallestUM   = 400 // µm a module: the retail range starts at 0.396 mm (gs1uk.org; read), and a home printer is no better
+	smallestUM   = 400 // µm a module: the retail range starts at 0.396 mm (GS1 UK guidance; read), and a home printer is no better
 )
 
 // QR gives the modules of a payload at recovery level M (true is dark, without quiet zone), its version, and the smallest size in mm that

@@ -9,14 +9,14 @@ type protolyte struct {
 
 // protolytes: acids that a bench meets (standards §4.1); those that keep products are in acids.
 var protolytes = []protolyte{
-	{"acetic acid", []float64{4.756}, Cite{Source: "chem.libretexts.org table E1", Mark: "R"}},
-	{"lactic acid", []float64{3.86}, Cite{Source: "aqion.de/sd/178", Mark: "R"}},
-	{"glycolic acid", []float64{3.83}, Cite{Source: "aqion.de", Mark: "R"}},
-	{"citric acid", []float64{3.13, 4.76, 6.40}, Cite{Source: "chem.libretexts.org table E1", Mark: "R"}},
-	{"phosphoric acid", []float64{2.148, 7.198, 12.35}, Cite{Source: "3rd1000.com 2.148; the others within the ranges printed there and in handbooks", Mark: "R~"}},
-	{"malic acid", []float64{3.40, 5.2}, Cite{Source: "aqion.de", Mark: "R"}},
-	{"tartaric acid", []float64{2.98, 4.34}, Cite{Source: "aqion.de", Mark: "R"}},
-	{"carbonic acid", []float64{6.35, 10.33}, Cite{Source: "chem.libretexts.org table E1", Mark: "R"}},
+	{"acetic acid", []float64{4.756}, Cite{Source: "LibreTexts Chemistry, table E1 (acid dissociation constants at 25 °C)", Mark: "R"}},
+	{"lactic acid", []float64{3.86}, Cite{Source: "aqion, table of acidity constants", Mark: "R"}},
+	{"glycolic acid", []float64{3.83}, Cite{Source: "aqion, table of acidity constants", Mark: "R"}},
+	{"citric acid", []float64{3.13, 4.76, 6.40}, Cite{Source: "LibreTexts Chemistry, table E1 (acid dissociation constants at 25 °C)", Mark: "R"}},
+	{"phosphoric acid", []float64{2.148, 7.198, 12.35}, Cite{Source: "a published table of acids at 25 °C, 2.148; the others within the ranges printed there and in handbooks", Mark: "R~"}},
+	{"malic acid", []float64{3.40, 5.2}, Cite{Source: "aqion, table of acidity constants", Mark: "R"}},
+	{"tartaric acid", []float64{2.98, 4.34}, Cite{Source: "aqion, table of acidity constants", Mark: "R"}},
+	{"carbonic acid", []float64{6.35, 10.33}, Cite{Source: "LibreTexts Chemistry, table E1 (acid dissociation constants at 25 °C)", Mark: "R"}},
 	{"phthalic acid", []float64{2.95, 5.408}, Cite{Source: "NIST buffer tables, widely published", Mark: "M+"}},
 }
 

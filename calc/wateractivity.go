@@ -145,7 +145,7 @@ func lowRisk(e *evidence, a WaterActivity, fillMilliC *int64) []LowRiskMarker {
 	return append(out, ph, hot, LowRiskMarker{"more than 25 % aluminium chlorohydrate", yes(aluminium.GreaterThan(decimal.New(25, 0))), show(aluminium) + " %"})
 }
 
-const isoLowRisk = "ISO 29621 as quoted (bav-institut.de)"
+const isoLowRisk = "ISO 29621 as quoted by a testing laboratory"
 
 func awFindings(e *evidence, a WaterActivity, markers []LowRiskMarker, uncounted []string) []Finding {
 	var out []Finding
