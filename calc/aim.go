@@ -324,7 +324,7 @@ func (a *Aimed) judge(k Known) {
 		}
 		most := ing.Maximum
 		if before := a.Before.lineOf(l.ID).Percent; most != nil && l.Percent > most.Percent && before <= most.Percent {
-			a.Findings = append(a.Findings, Finding{Rule: "aim", Level: Stop, Subject: l.ID, Says: ing.Name + " would stand above its supplier's maximum", Figure: l.Percent.String() + " %", Limit: most.Percent.String() + " %", Source: most.Cite.String(), Do: "keep this line as it is, and aim again"})
+			a.Findings = append(a.Findings, Finding{Rule: "aim", Level: Stop, Subject: l.ID, Says: ing.Name + " would stand above its supplier's maximum", Figure: l.Percent.String() + " %", Limit: most.Percent.String() + " %", Source: most.Cite.String(), Date: most.Cite.Dated(), Do: "keep this line as it is, and aim again"})
 		}
 	}
 	a.Findings = append(a.Findings, Finding{Rule: "aim", Level: Note, Says: "texture and keeping are not among these figures: make 100 g", Source: "this book's own rule", Do: "compare it with the one before, at the same age"})

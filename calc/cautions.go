@@ -1,17 +1,24 @@
 package calc
 
-import "github.com/shopspring/decimal"
+import (
+	"strings"
 
-// cautionsOf picks the sentences of a label by what is in it and how it is used. They are common practice; the law of the place may ask for
-// more, and a qualified person decides.
-func cautionsOf(f *Formula, k Known) []Caution {
+	"github.com/shopspring/decimal"
+)
+
+// cautionsOf picks the sentences of a label by what is in it and how it is used: first those that the tables of law ask for in this region,
+// then those of common practice. The law of the place may ask for more, and a qualified person decides.
+func cautionsOf(f *Formula, k Known, region string) []Caution {
 	whole := *f
 	whole.Lines = Total(f.Lines).Lines
 	e := gatherEvidence(&whole, k, 0)
 	var out []Caution
+	for _, p := range e.prints(region) {
+		out = append(out, Caution{Says: sentence(p.row.Warning), Why: "for " + p.row.Name + ", " + p.sum.StringFixed(p.places) + " %", Source: citeLaw(p.row), Date: tableDate("limits"), Law: true})
+	}
 	say := func(when bool, says, why string) {
 		if when {
-			out = append(out, Caution{says, why, "common practice"})
+			out = append(out, Caution{Says: says, Why: why, Source: "common practice", Date: rulesDate})
 		}
 	}
 	active, _ := e.active()
@@ -41,6 +48,21 @@ func cautionsOf(f *Formula, k Known) []Caution {
 	say(dry && some && !mist, "Dry hands, keep water out, close the lid.", "no water in it, so water that gets in is not preserved")
 	say(!dry && sugar.GreaterThanOrEqual(decimal.New(20, 0)), "Keep water out, close the lid.", "much sugar or salt")
 	say(some && f.Age == "3 to 12", "Not for children under 3.", "made for children from 3")
+	for _, word := range allergyWords {
+		var from []string
+		for i := range e.apart.Supplied {
+			p := &e.apart.Supplied[i]
+			if ing := k.Ingredients[p.Key]; p.Percent.IsPositive() && ing.Counts(word) {
+				from = append(from, ing.Name)
+			}
+		}
+		say(len(from) > 0, "Made with "+word+": "+list(from)+".", "customers with an allergy ask")
+	}
 	say(some, "Not food. Keep out of children's reach.", "every product")
 	return out
+}
+
+// sentence writes a warning of the table as one: a capital first, a full stop at the end.
+func sentence(text string) string {
+	return strings.TrimSuffix(strings.ToUpper(text[:1])+text[1:], ".") + "."
 }

@@ -61,10 +61,14 @@ func doTotal(request []byte) (any, *FieldError) {
 }
 
 func orNone(f []Finding) []Finding {
-	if f == nil {
-		return []Finding{}
+	out := make([]Finding, len(f))
+	for i, x := range f {
+		if x.Date == "" && x.Source != "" {
+			x.Date = rulesDate
+		}
+		out[i] = x
 	}
-	return f
+	return out
 }
 
 type askJudge struct {

@@ -5,6 +5,7 @@ import "strconv"
 type askIngredientList struct {
 	askKnown
 	Region string      `json:"region"`
+	Wash   string      `json:"wash"` // decides which allergens of scents are named; "" as for left on
 	Lines  []askWentIn `json:"lines"`
 }
 
@@ -26,6 +27,9 @@ type listedEntry struct {
 	Print   string `json:"print"`
 	Percent string `json:"percent"`
 	Where   string `json:"where"`
+	// Allergen: named for what a scent holds of it. Memory: the name is from memory.
+	Allergen bool `json:"allergen"`
+	Memory   bool `json:"memory"`
 }
 
 const exampleIngredientList = `{
@@ -61,13 +65,16 @@ func doIngredientList(request []byte) (any, *FieldError) {
 		}
 		in[i] = WentIn{l.Ingredient, l.Base, m}
 	}
-	l, err := IngredientList(in, k, ask.Region)
+	if ask.Wash != "" && ask.Wash != "rinse-off" && ask.Wash != "leave-on" {
+		return nil, &FieldError{Field: "wash", Says: "“" + short(ask.Wash) + "” is neither rinsed off nor left on", Want: "write rinse-off or leave-on"}
+	}
+	l, err := IngredientList(in, k, ask.Region, ask.Wash)
 	if err != nil {
 		return nil, err
 	}
 	out := ingredientListAnswer{Text: l.Text, Entries: []listedEntry{}, LeftOut: append([]string{}, l.LeftOut...), Findings: orNone(l.Findings)}
 	for _, e := range l.Entries {
-		out.Entries = append(out.Entries, listedEntry{e.INCI, e.Print, show(e.Percent), e.Where})
+		out.Entries = append(out.Entries, listedEntry{e.INCI, e.Print, show(e.Percent), e.Where, e.Allergen, e.Memory})
 	}
 	return out, nil
 }

@@ -25,6 +25,9 @@ type Finding struct {
 	Limit  string `json:"limit"`
 	Source string `json:"source"`
 	Do     string `json:"do"`
+	// Date is from when what it was held against is: the table of law, the list that a figure comes from, a certificate, an own entry.
+	// "" where nothing of that kind was used.
+	Date string `json:"date"`
 }
 
 // MarginNote is a Finding in the words of the screen, where the subject is called line.
@@ -38,13 +41,18 @@ type MarginNote struct {
 	Limit  string `json:"limit"`
 	Source string `json:"source"`
 	Do     string `json:"do"`
+	Date   string `json:"date"`
 }
 
-// Margin puts findings into the words of the screen, in the same order. It never answers nil, so that JSON shows a list.
+// Margin puts findings into the words of the screen, in the same order, each with a date. It never answers nil, so that JSON shows a list.
 func Margin(findings []Finding) []MarginNote {
 	out := make([]MarginNote, 0, len(findings))
 	for _, f := range findings {
-		out = append(out, MarginNote{f.Rule, f.Level, f.Subject, f.Phase, f.Says, f.Figure, f.Limit, f.Source, f.Do})
+		date := f.Date
+		if date == "" && f.Source != "" {
+			date = rulesDate
+		}
+		out = append(out, MarginNote{f.Rule, f.Level, f.Subject, f.Phase, f.Says, f.Figure, f.Limit, f.Source, f.Do, date})
 	}
 	return out
 }

@@ -65,7 +65,7 @@ func TestAListRefusesWhatItCannotKnow(t *testing.T) {
 		{[]calc.WentIn{{Ingredient: "water"}}, "EU", "lines"},
 		{nil, "US", "lines"},
 	} {
-		if _, err := calc.IngredientList(c.in, calc.Given(), c.region); err == nil || err.Field != c.field {
+		if _, err := calc.IngredientList(c.in, calc.Given(), c.region, ""); err == nil || err.Field != c.field {
 			t.Errorf("%+v: %v", c, err)
 		}
 	}
@@ -92,11 +92,11 @@ func TestTheOrderOfWeighingDoesNotMatter(t *testing.T) {
 			in = append(in, calc.WentIn{Ingredient: rapid.SampledFrom(keys).Draw(t, "ingredient"), Mass: calc.Mass(rapid.Int64Range(1, 100_000).Draw(t, "mass"))})
 		}
 		region := rapid.SampledFrom([]string{"EU", "US"}).Draw(t, "region")
-		a, err := calc.IngredientList(in, calc.Given(), region)
+		a, err := calc.IngredientList(in, calc.Given(), region, "")
 		if err != nil {
 			t.Fatal(err)
 		}
-		b, err := calc.IngredientList(rapid.Permutation(in).Draw(t, "order"), calc.Given(), region)
+		b, err := calc.IngredientList(rapid.Permutation(in).Draw(t, "order"), calc.Given(), region, "")
 		if err != nil || a.Text != b.Text {
 			t.Fatalf("%s\n%s\n%v", a.Text, b.Text, err)
 		}

@@ -27,6 +27,9 @@ type Caution struct {
 	Says   string `json:"says"`
 	Why    string `json:"why"`
 	Source string `json:"source"`
+	// Date is from when the source is; Law says that a table of law asks for the sentence.
+	Date string `json:"date"`
+	Law  bool   `json:"law"`
 }
 
 // LabelContent is what a label must and may say.
@@ -87,7 +90,7 @@ func LabelContentOf(a LabelAsk, f Formula, k Known) (LabelContent, *FieldError) 
 	} else {
 		missing(a.Person != "", "the responsible person", "write name and address", personSource)
 	}
-	out.Cautions = cautionsOf(&f, k)
+	out.Cautions = cautionsOf(&f, k, a.Region)
 	return out, nil
 }
 

@@ -8,6 +8,7 @@ type PHBar struct {
 	Why        string // surfactant, preservative, thickener, colour, ingredient or skin
 	Low, High  int
 	Source     string
+	Date       string // of the source, as matter.Cite.Dated
 }
 
 // PHWindow is what is left when every bar has had its say.
@@ -24,7 +25,7 @@ type PHWindow struct {
 func (w PHWindow) Empty() bool { return len(w.Bars) > 0 && w.Low > w.High }
 
 // skinBar is what a product on skin is usually adjusted to; no law asks for it.
-var skinBar = PHBar{Name: "skin", Why: "skin", Low: 450, High: 650, Source: "common practice"}
+var skinBar = PHBar{Name: "skin", Why: "skin", Low: 450, High: 650, Source: "common practice", Date: rulesDate}
 
 // PHBars gives the pH windows of all lines, bases taken apart, and their one intersection. A formula without water has none.
 func PHBars(f Formula, k Known) PHWindow {
@@ -56,7 +57,7 @@ func (e *evidence) window() PHWindow {
 			}
 			continue
 		}
-		w.add(PHBar{Line: first(p), Name: ing.Name, Why: why, Low: ing.PHKeeps.Low, High: ing.PHKeeps.High, Source: ing.PHKeeps.Cite.String()})
+		w.add(PHBar{Line: first(p), Name: ing.Name, Why: why, Low: ing.PHKeeps.Low, High: ing.PHKeeps.High, Source: ing.PHKeeps.Cite.String(), Date: ing.PHKeeps.Dated()})
 	}
 	if len(w.Bars) > 0 {
 		w.add(skinBar)

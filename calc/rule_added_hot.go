@@ -17,7 +17,7 @@ func ruleAddedHot(e *evidence) []Finding {
 			continue
 		}
 		t := e.f.treatment(l.Phase)
-		f := Finding{Rule: "added-hot", Subject: l.ID, Phase: l.Phase, Limit: "at most " + bothDegrees(ing.Highest), Source: ing.Highest.Cite.String()}
+		f := Finding{Rule: "added-hot", Subject: l.ID, Phase: l.Phase, Limit: "at most " + bothDegrees(ing.Highest), Source: ing.Highest.Cite.String(), Date: ing.Highest.Cite.Dated()}
 		switch {
 		case t.Degrees != nil && t.Degrees.MilliC > ing.Highest.MilliC:
 			f.Level, f.Says, f.Figure = Care, ing.Name+" goes in hotter than it stands", t.Degrees.Show()

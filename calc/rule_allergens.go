@@ -4,6 +4,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"stillroom/calc/law"
+	"stillroom/calc/matter"
 )
 
 const allergenSource = "EU 1223/2009 Annex III: above 0.001 % left on, 0.01 % rinsed off (read); Reg. (EU) 2023/1545 for the 80"
@@ -45,7 +46,10 @@ func ruleAllergens(e *evidence) []Finding {
 	var out []Finding
 	for _, s := range e.allergensIn(e.k.region()) {
 		f := Finding{Rule: "allergens", Level: Note, Subject: s.lines[0], Phase: e.phaseOf(s.lines[0]), Says: "name it in the list of ingredients: " + s.inci, Figure: few4(s.share) + " % " + s.inci + e.summed(s.lines), Limit: "0.01 % rinsed off, 0.001 % left on",
-			Source: allergenSource + "; " + lawDate, Do: "the certificate of your own lot gives the true share"}
+			Source: allergenSource + "; " + lawDate, Date: tableDate("allergens"), Do: "the certificate of your own lot gives the true share"}
+		if from := e.certifies(s.lines); from != nil {
+			f.Do, f.Date = "as the supplier's certificate says", tableDate("allergens")+"; "+from.Dated()
+		}
 		if s.open {
 			f.Level, f.Says = Unchecked, "not checked: whether it is rinsed off or left on is missing; "+s.inci+" is named in one that is left on"
 		} else if !s.named {
@@ -58,7 +62,7 @@ func ruleAllergens(e *evidence) []Finding {
 		ing := e.k.Ingredients[p.Key]
 		if ing != nil && p.Percent.IsPositive() && does(ing, "scent") && !does(ing, "water") && len(ing.Holds) == 0 {
 			out = append(out, Finding{Rule: "allergens", Level: Unchecked, Subject: first(p), Phase: e.phaseOf(first(p)), Says: "not checked: the allergens of " + ing.Name + " are missing", Figure: show(p.Percent) + " % " + ing.Name,
-				Source: allergenSource, Do: "ask the supplier for the allergen statement and name what it names"})
+				Source: allergenSource, Date: tableDate("allergens"), Do: "ask the supplier for the allergen statement and name what it names"})
 		}
 	}
 	return out
@@ -70,6 +74,16 @@ func (e *evidence) summed(lines []string) string {
 		return ""
 	}
 	return " from " + e.nameLines(lines)
+}
+
+// certifies is the certificate that one of these lines is known by, nil when none is.
+func (e *evidence) certifies(lines []string) *matter.Certificate {
+	for _, id := range lines {
+		if ing := e.ingredient(e.line(id)); ing != nil && ing.Certificate != nil {
+			return ing.Certificate
+		}
+	}
+	return nil
 }
 
 // few4 writes a share to four decimals at most.

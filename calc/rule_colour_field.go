@@ -13,7 +13,7 @@ func ruleColourField(e *evidence) []Finding {
 			continue
 		}
 		for _, c := range ing.Composition {
-			f := Finding{Rule: "colour-field", Level: Stop, Subject: first(p), Phase: e.phaseOf(first(p)), Figure: c.INCI}
+			f := Finding{Rule: "colour-field", Level: Stop, Subject: first(p), Phase: e.phaseOf(first(p)), Figure: c.INCI, Date: tableDate("colours")}
 			listed := colourOf(c.INCI)
 			switch {
 			case listed == nil && ing.Own: // rule counts-as says it of the maker's own
@@ -65,7 +65,7 @@ func (e *evidence) certified(p *Part, ing *Ingredient) []Finding {
 	for _, c := range ing.Composition {
 		if l := colourOf(c.INCI); l != nil && l.Certified {
 			return []Finding{{Rule: "colour-field", Level: Care, Subject: first(p), Phase: e.phaseOf(first(p)), Says: c.INCI + " (" + l.Name + ") needs the certificate number of its lot in the US", Figure: c.INCI,
-				Source: l.FromUS.String() + "; " + lawDate, Do: "buy a certified lot and keep its number with the lot"}}
+				Source: l.FromUS.String() + "; " + lawDate, Date: tableDate("colours"), Do: "buy a certified lot and keep its number with the lot"}}
 		}
 	}
 	return nil

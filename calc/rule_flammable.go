@@ -47,7 +47,7 @@ func ruleFlammable(e *evidence) []Finding {
 			continue
 		}
 		if ing.FlashPoint != nil {
-			f.Figure, f.Limit, f.Source = t.Degrees.Show(), "flash point "+bothDegrees(ing.FlashPoint), ing.FlashPoint.Cite.String()+"; "+flammableSource
+			f.Figure, f.Limit, f.Source, f.Date = t.Degrees.Show(), "flash point "+bothDegrees(ing.FlashPoint), ing.FlashPoint.Cite.String()+"; "+flammableSource, ing.FlashPoint.Dated()
 		}
 		out = append(out, f)
 	}

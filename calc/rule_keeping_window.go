@@ -10,7 +10,7 @@ func ruleKeepingWindow(e *evidence) []Finding {
 			continue
 		}
 		f := Finding{Rule: "keeping-window", Level: Care, Subject: b.Line, Phase: e.phaseOf(b.Line), Says: b.Name + " does not keep or work at this pH",
-			Figure: "pH " + showPH(e.pH), Limit: "pH " + showPH(b.Low) + " to " + showPH(b.High), Source: b.Source, Do: "adjust, and measure again"}
+			Figure: "pH " + showPH(e.pH), Limit: "pH " + showPH(b.Low) + " to " + showPH(b.High), Source: b.Source, Date: b.Date, Do: "adjust, and measure again"}
 		if b.Why == "skin" {
 			f.Level, f.Says = Note, "this is not a usual pH for skin"
 		}
@@ -21,7 +21,7 @@ func ruleKeepingWindow(e *evidence) []Finding {
 		low, high := w.Bars[w.Lowest], w.Bars[w.Highest]
 		f := Finding{Rule: "keeping-window", Level: Care, Subject: low.Line, Phase: e.phaseOf(low.Line),
 			Says:   "no pH suits both: " + low.Name + " wants at most " + showPH(low.High) + ", " + high.Name + " at least " + showPH(high.Low),
-			Figure: "no overlap", Limit: "pH " + showPH(high.Low) + " and above; " + showPH(low.High) + " and below", Source: low.Source + "; " + high.Source, Do: "exchange one of the two"}
+			Figure: "no overlap", Limit: "pH " + showPH(high.Low) + " and above; " + showPH(low.High) + " and below", Source: low.Source + "; " + high.Source, Date: both(low.Date, high.Date), Do: "exchange one of the two"}
 		if low.Why == "skin" || high.Why == "skin" {
 			f.Level, f.Do = Note, "look whether that is meant"
 			if f.Subject == "" {
@@ -32,7 +32,7 @@ func ruleKeepingWindow(e *evidence) []Finding {
 	case len(w.Bars) > 0 && e.pH == 0 && len(ruleKeepingPH(e)) == 0: // an acid that waits for its pH has said so already
 		low, high := w.Bars[w.Lowest], w.Bars[w.Highest]
 		f := Finding{Rule: "keeping-window", Level: Unchecked, Says: "not checked: the pH of the product is missing. Its lines keep together from pH " + showPH(w.Low) + " to " + showPH(w.High),
-			Figure: "not measured", Limit: "pH " + showPH(w.Low) + " to " + showPH(w.High), Source: low.Source + "; " + high.Source, Do: "measure it in the finished product"}
+			Figure: "not measured", Limit: "pH " + showPH(w.Low) + " to " + showPH(w.High), Source: low.Source + "; " + high.Source, Date: both(low.Date, high.Date), Do: "measure it in the finished product"}
 		if len(w.Missing) > 0 {
 			f.Says += "; not known of " + list(w.Missing)
 		}

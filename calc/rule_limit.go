@@ -28,7 +28,7 @@ func ruleLimit(e *evidence) []Finding {
 func (e *evidence) sayLimit(a *againstLaw) Finding {
 	l := a.row
 	f := Finding{Rule: "limit", Level: Level(l.Level), Figure: a.sum.StringFixed(a.places) + " %", Limit: showMost(l),
-		Source: citeLaw(l) + "; compared after rounding to " + decimal.New(1, -a.places).String() + " %", Do: "use less of " + e.either(a.lines)}
+		Source: citeLaw(l) + "; compared after rounding to " + decimal.New(1, -a.places).String() + " %", Date: tableDate("limits"), Do: "use less of " + e.either(a.lines)}
 	if len(a.lines) > 0 {
 		f.Subject = a.lines[0]
 		f.Phase = e.phaseOf(f.Subject)
@@ -81,13 +81,21 @@ func (e *evidence) either(ids []string) string {
 // rulePrint: what law or a guideline asks to be printed of a substance.
 func rulePrint(e *evidence) []Finding {
 	var out []Finding
-	for _, a := range e.againstLaws(e.k.region()) {
+	for _, a := range e.prints(e.k.region()) {
 		l := a.row
-		if a.open || l.Warning == "" || !a.sum.GreaterThan(decimal.New(int64(l.PrintFrom), -4)) || len(a.lines) == 0 {
-			continue
-		}
 		out = append(out, Finding{Rule: "print", Level: Note, Subject: a.lines[0], Phase: e.phaseOf(a.lines[0]), Says: "print on the label: " + l.Warning, Figure: a.sum.StringFixed(a.places) + " % " + l.Name,
-			Source: citeLaw(l), Do: "set it among the cautions, in the language of the place"})
+			Source: citeLaw(l), Date: tableDate("limits"), Do: "set it among the cautions, in the language of the place"})
+	}
+	return out
+}
+
+// prints are the rows of a region that ask for a warning on this product.
+func (e *evidence) prints(region string) []againstLaw {
+	var out []againstLaw
+	for _, a := range e.againstLaws(region) {
+		if !a.open && a.row.Warning != "" && a.sum.GreaterThan(decimal.New(int64(a.row.PrintFrom), -4)) && len(a.lines) > 0 {
+			out = append(out, a)
+		}
 	}
 	return out
 }

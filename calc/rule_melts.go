@@ -14,7 +14,7 @@ func ruleMelts(e *evidence) []Finding {
 		}
 		t := e.f.treatment(l.Phase)
 		hot := t.Do == "heat" || t.Do == "melt"
-		f := Finding{Rule: "melts", Level: Care, Subject: l.ID, Phase: l.Phase, Limit: "sets between " + Celsius(ing.Melts.LowMilliC) + " and " + Celsius(ing.Melts.HighMilliC), Source: ing.Melts.Cite.String()}
+		f := Finding{Rule: "melts", Level: Care, Subject: l.ID, Phase: l.Phase, Limit: "sets between " + Celsius(ing.Melts.LowMilliC) + " and " + Celsius(ing.Melts.HighMilliC), Source: ing.Melts.Cite.String(), Date: ing.Melts.Dated()}
 		if ing.Grade != "" && !strings.Contains(ing.Name, "grade") {
 			f.Limit += ", grade " + ing.Grade
 		}

@@ -20,7 +20,7 @@ func ruleRange(e *evidence) []Finding {
 		base := Finding{Rule: "range", Subject: line, Phase: e.phaseOf(line), Figure: show(p.Percent) + " %"}
 		if ing.Maximum != nil && figure.GreaterThan(decimal.New(int64(ing.Maximum.Percent), -4)) {
 			f := base
-			f.Level, f.Says, f.Limit, f.Source = Stop, ing.Name+" is above its maximum", "at most "+ing.Maximum.Percent.String()+" %", ing.Maximum.Cite.String()
+			f.Level, f.Says, f.Limit, f.Source, f.Date = Stop, ing.Name+" is above its maximum", "at most "+ing.Maximum.Percent.String()+" %", ing.Maximum.Cite.String(), ing.Maximum.Dated()
 			f.Do = "use less; your supplier's own document decides"
 			out = append(out, f)
 			continue
@@ -36,7 +36,7 @@ func ruleRange(e *evidence) []Finding {
 		low, high := decimal.New(int64(ing.Usual.Low), -4), decimal.New(int64(ing.Usual.High), -4)
 		f := base
 		f.Limit = ing.Usual.Low.String() + " to " + ing.Usual.High.String() + " %"
-		f.Source = ing.Usual.Cite.String()
+		f.Source, f.Date = ing.Usual.Cite.String(), ing.Usual.Dated()
 		switch {
 		case figure.LessThan(low) && keeps && water.IsPositive():
 			f.Level, f.Says, f.Do = Stop, "too little "+ing.Name+" to keep a product with water in it", "raise it into its range"

@@ -17,7 +17,7 @@ func ruleTables(e *evidence) []Finding {
 		names = append(append([]string(nil), names[:5]...), strconv.Itoa(len(missing)-5)+" more")
 	}
 	return []Finding{{Rule: "tables", Level: Unchecked, Says: "not checked: limits of " + list(names) + " are not in this book's tables, which is not a permission", Figure: countFound(found, missing),
-		Limit: "this book's tables for the " + e.k.region(), Source: "limits, colours and allergens, " + lawDate, Do: "look up what law says of them where you sell"}}
+		Limit: "this book's tables for the " + e.k.region(), Source: "limits, colours and allergens, " + lawDate, Date: tableDate("limits"), Do: "look up what law says of them where you sell"}}
 }
 
 func countFound(found, missing []string) string {

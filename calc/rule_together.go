@@ -17,7 +17,7 @@ func ruleTogether(e *evidence) []Finding {
 			continue
 		}
 		out = append(out, Finding{Rule: "together", Level: Level(x.Level), Subject: other, Phase: e.phaseOf(other), Says: with + " may not stand beside what " + e.nameLines([]string{one}) + " brings",
-			Source: x.Entry + ": " + x.Cite.String() + "; " + lawDate, Do: "take one of them out"})
+			Source: x.Entry + ": " + x.Cite.String() + "; " + lawDate, Date: tableDate("exclusions"), Do: "take one of them out"})
 	}
 	return out
 }

@@ -46,7 +46,7 @@ func (e *evidence) wear(rule string, kinds ...string) []Finding {
 		}
 		for _, h := range ing.Hazards {
 			if contains(kinds, h.Kind) {
-				out = append(out, Finding{Rule: rule, Level: Wear, Subject: l.ID, Phase: l.Phase, Says: shortWear[h.Kind], Source: h.Cite.String(), Do: ing.Name + ": " + h.Says + ". " + capital(h.Wear)})
+				out = append(out, Finding{Rule: rule, Level: Wear, Subject: l.ID, Phase: l.Phase, Says: shortWear[h.Kind], Source: h.Cite.String(), Date: h.Dated(), Do: ing.Name + ": " + h.Says + ". " + capital(h.Wear)})
 			}
 		}
 	}

@@ -25,12 +25,12 @@ var oneWord = strings.NewReplacer("chemical free", "chemical-free", "paraben fre
 // ClaimsIn judges the words of a name, label, card or sign. Nothing is judged by a part of a word: “health” is not “heal”.
 func ClaimsIn(text string) []Finding {
 	var out []Finding
-	words := strings.FieldsFunc(oneWord.Replace(strings.ToLower(text)), func(r rune) bool {
-		return (r < 'a' || r > 'z') && r != '-'
-	})
+	var said []string
+	words := wordsOf(oneWord.Replace(strings.ToLower(text)))
 	for _, c := range claims {
 		for _, w := range words {
-			if contains(c.words, w) {
+			if contains(c.words, w) && !contains(said, w) {
+				said = append(said, w)
 				out = append(out, Finding{Rule: "words", Level: c.level, Says: "“" + w + "” " + c.says, Figure: w, Source: c.source, Do: c.do})
 			}
 		}
@@ -38,8 +38,37 @@ func ClaimsIn(text string) []Finding {
 	return out
 }
 
-// ruleWords (S3) reads the product's name, which stands on label, card and sign.
-func ruleWords(e *evidence) []Finding { return ClaimsIn(e.f.Name) }
+// wordsOf parts a text into its words, in lower case; a hyphen belongs to a word.
+func wordsOf(text string) []string {
+	return strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return (r < 'a' || r > 'z') && r != '-' })
+}
+
+// PrintedWords judges all that is to be printed of a product, name, notes and whatever stands on its label: claims that a cosmetic may not
+// make, and names like food. Only Stop bars a print, and a person may lift that with a reason.
+func PrintedWords(texts ...string) []Finding {
+	all := strings.Join(texts, "\n")
+	out := ClaimsIn(all)
+	for _, t := range texts {
+		if f := foodIn(t); f != nil {
+			return append(out, *f)
+		}
+	}
+	return out
+}
+
+// ruleWords (S3) reads what is printed of a formula: its name, which stands on label, card and sign, and the notes of its lines, which stand
+// on the card and on class sheets.
+func ruleWords(e *evidence) []Finding {
+	out := ClaimsIn(e.f.Name)
+	for i := range e.f.Lines {
+		l := &e.f.Lines[i]
+		for _, f := range ClaimsIn(l.Note) {
+			f.Subject, f.Phase, f.Says = l.ID, l.Phase, "in the note: "+f.Says
+			out = append(out, f)
+		}
+	}
+	return out
+}
 
 // ruleSoapWord (S2): the word soap on what does not clean by soap.
 func ruleSoapWord(e *evidence) []Finding {

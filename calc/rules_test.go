@@ -47,6 +47,13 @@ func ruleBook() Known {
 	one("bronopol", "2-Bromo-2-Nitropropane-1,3-Diol", "preservative")
 	one("smelly", "Parfum", "scent")
 	one("flashy", "Parfum", "scent").FlashPoint = &Temperature{MilliC: 50_000, Text: "50 C", Cite: made}
+	certified := one("certified", "Parfum", "scent")
+	certified.Certificate = &matter.Certificate{Scheme: "IFRA", Amendment: 51, Maxima: []matter.CategoryMax{{Category: "9", Percent: OnePercent}}, Cite: made}
+	certified.Vanillin, certified.Holds = &matter.Range{Low: 5 * OnePercent, High: 5 * OnePercent, Cite: made}, []Share{{INCI: "Linalool", Percent: 20 * OnePercent, Cite: made}}
+	other := one("certified-b", "Parfum", "scent")
+	other.Certificate = &matter.Certificate{Scheme: "IFRA", Amendment: 51, Maxima: certified.Certificate.Maxima, Cite: made}
+	old := one("certified-old", "Parfum", "scent")
+	old.Certificate = &matter.Certificate{Scheme: "IFRA", Amendment: 48, Maxima: certified.Certificate.Maxima, Cite: made}
 	one("urea", "Urea", "grit").Soluble = "water"
 	one("sand", "Silica", "grit").Soluble = "neither"
 	k.Ingredients["tap"] = &Ingredient{Key: "tap", Name: "water", INCI: "Aqua", Functions: []string{"water"}, Composition: k.Ingredients["water"].Composition}

@@ -11,6 +11,7 @@ type WeighLine struct {
 	Mass           Mass // as it stands on the scale, 0 to take the nearest step
 	Low, High, Max *Percent
 	Source         string // of the range or maximum
+	Date           string // of that source
 	Soluble        string // water, oil, both, neither or "" when not known
 	Water, Oil     bool   // the line can carry a dilution: it is water, or an oil
 	Step           Mass   // readability of its own scale, 0 for the batch's
@@ -77,13 +78,13 @@ func weighLines(f *Formula, k Known) []WeighLine {
 		w.Water = does(ing, "water")
 		w.Oil = ing.Soluble == "oil" && does(ing, "emollient")
 		if r := ing.Usual; r != nil && (does(ing, "preservative") || r.Mark != "CP") {
-			w.Low, w.High, w.Source = &r.Low, &r.High, r.Cite.String()
+			w.Low, w.High, w.Source, w.Date = &r.Low, &r.High, r.Cite.String(), r.Dated()
 		}
 		if ing.Maximum != nil {
-			w.Max, w.Source = &ing.Maximum.Percent, ing.Maximum.Cite.String()
+			w.Max, w.Source, w.Date = &ing.Maximum.Percent, ing.Maximum.Cite.String(), ing.Maximum.Dated()
 		}
 		if most, ok := legalMaximum(ing, f, k.region()); ok && (w.Max == nil || most < *w.Max) {
-			w.Max, w.Source = &most, "the law's maximum, see limit"
+			w.Max, w.Source, w.Date = &most, "the law's maximum, see limit", tableDate("limits")
 		}
 	}
 	return out
@@ -177,7 +178,7 @@ func (w *Weighing) finding(l *WeighLine) Finding {
 		name = "this line"
 	}
 	f := Finding{Rule: "smallest", Level: Care, Subject: l.ID, Says: "too little " + name + " for this scale: it may be " + w.Lowest.StringFixed(2) + " to " + w.Highest.StringFixed(2) + " %",
-		Figure: w.Quiet, Limit: "at least " + w.Edge.String() + " %", Source: smallestSource}
+		Figure: w.Quiet, Limit: "at least " + w.Edge.String() + " %", Source: smallestSource, Date: both(rulesDate, l.Date)}
 	if l.Low == nil || w.Edge != *l.Low {
 		f.Limit = "at most " + w.Edge.String() + " %"
 	}

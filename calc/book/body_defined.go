@@ -23,6 +23,16 @@ type IngredientDefined struct {
 	WorksLow     int64  // pH at which a preservative works, hundredths of a point
 	WorksHigh    int64
 	Counts       []CountsAs // what it counts as beside what it is called
+	// What the supplier's certificate of a scent says. Scheme "" and no maxima: none was written down.
+	Scheme       string        // whose categories they are
+	Amendment    int64         // 0 when it was not said
+	Certified    int64         // day of the certificate, 0 when it was not said
+	Maxima       []CategoryMax // the most of it in a product, by category
+	Flash        string        // flash point as typed
+	FlashMilli   int64         // the same in m°C
+	Allergens    []AllergenShare
+	VanillinSaid bool  // so that none at all is a figure
+	Vanillin     int64 // vanillin and ethyl vanillin, 0.0001 % of the scent
 }
 
 func (b *IngredientDefined) visit(v visitor) {
@@ -46,6 +56,37 @@ func (b *IngredientDefined) visit(v visitor) {
 	v.whole("worksLow", &b.WorksLow, 0, 1400)
 	v.whole("worksHigh", &b.WorksHigh, 0, 1400)
 	list(v, "counts", &b.Counts, 12)
+	v.text("scheme", &b.Scheme, maxKey)
+	v.whole("amendment", &b.Amendment, 0, 9999)
+	v.whole("certified", &b.Certified, 0, 99991231)
+	list(v, "maxima", &b.Maxima, 40)
+	v.text("flash", &b.Flash, maxKey)
+	v.whole("flashMilli", &b.FlashMilli, -273150, maxMilliC)
+	list(v, "allergens", &b.Allergens, 100)
+	v.flag("vanillinSaid", &b.VanillinSaid)
+	v.whole("vanillin", &b.Vanillin, 0, 1000000)
+}
+
+// CategoryMax is the most of a scent in a finished product of one category, in 0.0001 %.
+type CategoryMax struct {
+	Category string
+	Percent  int64
+}
+
+func (c *CategoryMax) visit(v visitor) {
+	v.text("category", &c.Category, maxKey)
+	v.whole("percent", &c.Percent, 0, 1000000)
+}
+
+// AllergenShare is how much of an allergen is in a scent, in 0.0001 %.
+type AllergenShare struct {
+	INCI    string
+	Percent int64
+}
+
+func (a *AllergenShare) visit(v visitor) {
+	v.text("inci", &a.INCI, maxName)
+	v.whole("percent", &a.Percent, 0, 1000000)
 }
 
 // CountsAs is one word of what an ingredient counts as: water, plant powder, food for microbes, nut-derived, plastic, colour.

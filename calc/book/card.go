@@ -21,18 +21,7 @@ func (w *WorkshopNamed) labelRegion() string {
 // cardSays is what the public card says of what really went in: the ingredient list in the order of the region, and
 // the cautions. It is empty when nothing can be said without guessing.
 func (m *making) cardSays(region string, net int64) (ingredients string, cautions []Caution) {
-	w, order := m.b.weighed()
-	var in []calc.WentIn
-	for _, id := range order {
-		x := calc.WentIn{Ingredient: w[id].ingr, Mass: calc.Mass(w[id].mass)}
-		if l := m.line(id); l != nil {
-			x.Ingredient, x.Base = l.Ingredient, l.Base
-		}
-		if x.Mass > 0 {
-			in = append(in, x)
-		}
-	}
-	if list, e := calc.IngredientList(in, m.known, region); e == nil {
+	if list, e := calc.IngredientList(m.listedMasses(), m.known, region, m.f.Wash); e == nil {
 		ingredients = strings.TrimPrefix(list.Text, "Ingredients: ")
 	}
 	f, total := m.wentIn()

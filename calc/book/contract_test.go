@@ -16,7 +16,7 @@ import (
 // place on the screen that no compiler sees.
 func TestViewsHaveTheNamesOfTheContract(t *testing.T) {
 	said := map[string][]string{}
-	for _, name := range []string{"contract", "contract-ageing", "contract-aid", "contract-bench", "contract-formula", "contract-reckon", "contract-share", "contract-stall", "contract-workshop"} {
+	for _, name := range []string{"contract", "contract-ageing", "contract-aid", "contract-bench", "contract-formula", "contract-law", "contract-reckon", "contract-share", "contract-stall", "contract-workshop"} {
 		file, err := os.ReadFile("../../pwa/shell/" + name + ".ts")
 		if err != nil {
 			t.Fatal(err)
@@ -40,6 +40,7 @@ func TestViewsHaveTheNamesOfTheContract(t *testing.T) {
 		"Aim": AimView{}, "AimOffer": AimOffer{}, "AimLine": AimLine{}, "AimTarget": AimTarget{}, "Amounts": AmountsView{}, "Amount": Amount{},
 		"Share": ShareView{}, "CardLine": CardLine{}, "CardPhase": CardPhase{}, "Card": CardView{}, "ClassLine": ClassLine{}, "ClassPhase": ClassPhase{}, "ClassBuy": ClassBuy{},
 		"Class": ClassView{}, "ImportLine": ImportLine{}, "ImportFormula": ImportFormula{}, "ImportTrouble": ImportTrouble{}, "Import": ImportView{},
+		"Printed": PrintedView{}, "PrintedSide": calc.PrintedSide{}, "PrintedName": calc.PrintedName{}, "PrintedText": calc.PrintedText{}, "PrintedDifference": calc.PrintedDifference{}, "Law": LawView{}, "LawTable": calc.LawTable{},
 		"Addition": Addition{}, "Cup": Cup{}, "CupArgs": cupArgs{}, "Tonight": Tonight{},
 		"Rescue": RescueView{}, "RescueWay": RescueWay{}, "RescueLine": RescueLine{}, "TopUp": TopUp{}, "TopUpArgs": topUpArgs{}, "Cooling": Cooling{}, "Combining": Combining{}, "BatchCost": BatchCost{}, "CostLine": CostLine{},
 	} {

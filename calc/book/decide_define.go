@@ -105,6 +105,9 @@ func readOwn(a ownIngredient, unit string) (*IngredientDefined, *Refusal) {
 	if b.Composition, no = readComposition(a.Composition); no != nil {
 		return nil, no
 	}
+	if no = readCertificate(&a, b, unit); no != nil {
+		return nil, no
+	}
 	read := func(text, field string, into *int64, f func(string) (int64, *calc.FieldError)) {
 		if strings.TrimSpace(text) == "" || no != nil {
 			return

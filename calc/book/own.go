@@ -12,22 +12,25 @@ import (
 // ownEntry is the source of a figure that the maker wrote down without a document.
 const ownEntry = "own entry"
 
-// cite is where the figures of an own definition come from. They carry no mark: nobody but the maker vouches for them.
-func (b *IngredientDefined) cite() calc.Cite {
-	if b.Source == "" {
-		return calc.Cite{Source: ownEntry}
+// cite is where the figures of an own definition come from, and when they were written down. They carry no mark: nobody but the maker
+// vouches for them. The day is that of the device's clock in no time zone: a fold knows none.
+func (d *defined) cite() calc.Cite {
+	day := "written down " + showDay(dayOf(d.from.at, 0))
+	if d.body.Source == "" {
+		return calc.Cite{Source: ownEntry, Date: day}
 	}
-	return calc.Cite{Source: b.Source}
+	return calc.Cite{Source: d.body.Source, Date: day}
 }
 
 // over lays the maker's figures over those of the given list; given is nil for an ingredient of the maker's own. What
 // was not said stays as given, hazards too: silence must not take a warning away.
-func (b *IngredientDefined) over(given *calc.Ingredient) *calc.Ingredient {
+func (d *defined) over(given *calc.Ingredient) *calc.Ingredient {
+	b := &d.body
 	i := calc.Ingredient{Key: b.Key, Own: given == nil}
 	if given != nil {
 		i = *given
 	}
-	from := b.cite()
+	from := d.cite()
 	if b.Name != "" {
 		i.Name = b.Name
 	}
@@ -101,6 +104,10 @@ func (b *IngredientDefined) over(given *calc.Ingredient) *calc.Ingredient {
 	if i.About == "" {
 		i.About = "own ingredient"
 	}
+	if i.INCI == "Parfum" || b.certified() {
+		also("scent")
+	}
+	d.certify(&i)
 	return &i
 }
 
@@ -125,7 +132,8 @@ func charged(i *calc.Ingredient, known map[string]*calc.Substance) []string {
 
 // count lets an ingredient's substances count as what the maker says that it is: a preservative, or water. What the given
 // list names as no preservative stays none, whoever calls it one.
-func (b *IngredientDefined) count(i *calc.Ingredient, given, into map[string]*calc.Substance) {
+func (d *defined) count(i *calc.Ingredient, given, into map[string]*calc.Substance) {
+	b := &d.body
 	water := slices.Contains(b.Counts, CountsAs{"water"})
 	if !b.Keeps && !water {
 		return
@@ -136,7 +144,7 @@ func (b *IngredientDefined) count(i *calc.Ingredient, given, into map[string]*ca
 			x = *had
 		}
 		if b.Keeps && x.Keeping == "" {
-			x.Keeping, x.KeepingFrom = "preservative", b.cite()
+			x.Keeping, x.KeepingFrom = "preservative", d.cite()
 		}
 		if water && given[inci] == nil {
 			x.Functions = append(slices.Clone(x.Functions), "water")
@@ -155,9 +163,9 @@ func (s *State) matter() calc.Known {
 	}
 	k := calc.Known{Ingredients: maps.Clone(s.given.Ingredients), Substances: maps.Clone(s.given.Substances), Bench: s.bench(), Region: region}
 	s.ingredients.each(func(key string, d *defined) bool {
-		i := d.body.over(s.given.Ingredients[key])
+		i := d.over(s.given.Ingredients[key])
 		k.Ingredients[key] = i
-		d.body.count(i, s.given.Substances, k.Substances)
+		d.count(i, s.given.Substances, k.Substances)
 		if d.body.Charge == "" {
 			return true
 		}
@@ -166,7 +174,7 @@ func (s *State) matter() calc.Known {
 			if had := k.Substances[inci]; had != nil {
 				x = *had
 			}
-			x.Charge, x.ChargeFrom = calc.Charge(d.body.Charge), d.body.cite()
+			x.Charge, x.ChargeFrom = calc.Charge(d.body.Charge), d.cite()
 			if x.Charge == matter.Anionic && s.given.Substances[inci] == nil {
 				// Most of what is anionic in this trade cleans; taken for less, a clash of charges would be called harmless.
 				x.Functions = append(slices.Clone(x.Functions), "surfactant")
@@ -181,7 +189,7 @@ func (s *State) matter() calc.Known {
 // ingredient answers what this book knows of one ingredient, nil when nothing.
 func (s *State) ingredient(key string) *calc.Ingredient {
 	if d := s.ingredients.get(key); d != nil {
-		return d.body.over(s.given.Ingredients[key])
+		return d.over(s.given.Ingredients[key])
 	}
 	return s.given.Ingredients[key]
 }

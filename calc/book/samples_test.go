@@ -13,7 +13,7 @@ func samples() map[uint32][]visitable {
 		KindWorkshopNamed: {&WorkshopNamed{"Salt <Meadow> & Søn", "Mill Cottage\nOsierby", "hello", "EU", true, "EUR"}},
 		KindLotReceived: {&LotReceived{"ABCD1234", "glycerin", "G-17", "Halden", "HR 90", 2500000, 20271130, 1980, 20261112, "7K3QX", "mint", 12, "base", 20261113, "2500"},
 			&LotReceived{Key: "ABCD1234", Ingredient: "glycerin", Code: "G-17", Mass: 2500000}},
-		KindIngredientDefined: {&IngredientDefined{"JJJJ0002", "Dune oat amber", "Avena Sativa Kernel Extract", []Part{{"Aqua", 600000, "yes"}, {"Avena Sativa Kernel Extract", 400000, ""}}, "none", "water", 400, 650, 5000, 30000, 1040, "100 F", 37778, true, true, "Halden sheet 4", true, 350, 600, []CountsAs{{"water"}, {"plant powder"}}},
+		KindIngredientDefined: {&IngredientDefined{"JJJJ0002", "Dune oat amber", "Avena Sativa Kernel Extract", []Part{{"Aqua", 600000, "yes"}, {"Avena Sativa Kernel Extract", 400000, ""}}, "none", "water", 400, 650, 5000, 30000, 1040, "100 F", 37778, true, true, "Halden sheet 4", true, 350, 600, []CountsAs{{"water"}, {"plant powder"}}, "IFRA", 51, 20260301, []CategoryMax{{"5A", 3000}, {"9", 14900}}, "65 C", 65000, []AllergenShare{{"Linalool", 312000}}, true, 5000},
 			&IngredientDefined{Key: "glycerin", Density: 1255}},
 		KindContainerDefined: {&ContainerDefined{"JJJJ0001", "Low tin", "tin", 150000, 42100, "aluminium", "screw lid", 52000, 18000}, &ContainerDefined{Key: "JJJJ0001", Name: "Low tin", Word: "tin"}},
 		KindWorkshopChosen:   {&WorkshopChosen{"US", "oz", "F", "USD", 100, 500000}, &WorkshopChosen{Degrees: "F"}},

@@ -78,6 +78,10 @@ func (s *State) View(ctx Context, name string, args []byte) (any, *Refusal) {
 		return s.viewPlaces(ctx), nil
 	case "attend":
 		return s.viewAttend(ctx), nil
+	case "printed":
+		return s.viewPrinted(args)
+	case "law":
+		return s.viewLaw(), nil
 	case "habits":
 		return s.viewHabits(), nil
 	case "workshop":

@@ -21,11 +21,15 @@ func (s *State) viewIngredient(args []byte) (any, *Refusal) {
 	v := IngredientView{Key: a.Key, Name: i.Name, INCI: i.INCI, About: i.About, Composition: []SubstanceShare{}, Figures: []SourcedFigure{}, Where: "book"}
 	own := s.ingredients.get(a.Key)
 	if own != nil {
+		typed := own.body.typed()
+		v.Typed = &typed
 		v.Own, v.Where = s.given.Ingredients[a.Key] == nil, s.where(Workshop, own.from.ref)
 	}
 	add := func(what, text string, from calc.Cite) {
-		f := SourcedFigure{What: what, Text: text, Source: from.String(), Mark: from.Mark, From: "given"}
-		if own != nil && from == own.body.cite() {
+		f := SourcedFigure{What: what, Text: text, Source: from.String(), Mark: from.Mark, From: "given", Date: from.Dated()}
+		if own != nil && from == own.certificateCite() {
+			f.From = "supplier"
+		} else if own != nil && from == own.cite() {
 			if f.From = "supplier"; own.body.Source == "" {
 				f.From = "own"
 			}
@@ -62,17 +66,17 @@ func (s *State) addFigures(i *calc.Ingredient, add func(what, text string, from 
 	if i.Soluble != "" {
 		from := calc.Cite{Source: "common practice", Mark: "CP"}
 		if d := s.ingredients.get(i.Key); d != nil && d.body.Soluble != "" {
-			from = d.body.cite()
+			from = d.cite()
 		}
 		add("dissolves in", i.Soluble, from)
 	}
 	pH := func(low, high int) string { return fixed(int64(low), 2, 1) + " to " + fixed(int64(high), 2, 1) }
 	if d := s.ingredients.get(i.Key); d != nil {
 		if d.body.Keeps {
-			add("function", "preservative", d.body.cite())
+			add("function", "preservative", d.cite())
 		}
 		for _, c := range d.body.Counts {
-			add("counts as", c.As, d.body.cite())
+			add("counts as", c.As, d.cite())
 		}
 	}
 	if r := i.PHSupplied; r != nil {
@@ -105,6 +109,31 @@ func (s *State) addFigures(i *calc.Ingredient, add func(what, text string, from 
 			text += " (" + calc.Fahrenheit(r.LowMilliC) + " to " + calc.Fahrenheit(r.HighMilliC) + ")"
 		}
 		add("sets", text, r.Cite)
+	}
+	if c := i.Certificate; c != nil {
+		for _, m := range c.Maxima {
+			add("most in category "+m.Category, plain(int64(m.Percent), 4)+" %", c.Cite)
+		}
+		if len(c.Maxima) == 0 {
+			add("certificate", "no maximum written down", c.Cite)
+		}
+	}
+	if r := i.FlashPoint; r != nil {
+		text := calc.Celsius(r.MilliC)
+		if s.bench().Fahrenheit {
+			text += " (" + calc.Fahrenheit(r.MilliC) + ")"
+		}
+		add("flash point", text, r.Cite)
+	}
+	for _, h := range i.Holds {
+		add("holds "+h.INCI, plain(int64(h.Percent), 4)+" %", h.Cite)
+	}
+	if r := i.Vanillin; r != nil {
+		text := plain(int64(r.High), 4) + " %"
+		if r.Low != r.High {
+			text = plain(int64(r.Low), 4) + " to " + text
+		}
+		add("vanillin in it", text, r.Cite)
 	}
 	for _, h := range i.Hazards {
 		add(h.Kind, h.Says+"; "+h.Wear, h.Cite)

@@ -51,6 +51,7 @@ type SourcedFigure struct {
 	Source string `json:"source"`
 	Mark   string `json:"mark"`
 	From   string `json:"from"`
+	Date   string `json:"date"`
 }
 
 // IngredientView is the view ingredient.
@@ -63,6 +64,8 @@ type IngredientView struct {
 	Composition []SubstanceShare `json:"composition"`
 	Figures     []SourcedFigure  `json:"figures"`
 	Where       string           `json:"where"`
+	// Typed is what the maker wrote down of it, as typed; nil when nothing was.
+	Typed *ownIngredient `json:"typed,omitempty"`
 }
 
 // ownIngredient are the arguments of ingredient.define, as typed.
@@ -87,6 +90,14 @@ type ownIngredient struct {
 	WorksLow     string   `json:"worksLow,omitempty"`
 	WorksHigh    string   `json:"worksHigh,omitempty"`
 	Counts       []string `json:"counts,omitempty"`
+	// What the supplier's certificate of a scent says: lines "category maximum" and "allergen share".
+	Scheme    string `json:"scheme,omitempty"`
+	Amendment string `json:"amendment,omitempty"`
+	Certified string `json:"certified,omitempty"`
+	Maxima    string `json:"maxima,omitempty"`
+	Flash     string `json:"flash,omitempty"`
+	Allergens string `json:"allergens,omitempty"`
+	Vanillin  string `json:"vanillin,omitempty"`
 }
 
 // ContainerRow is a container in a list.

@@ -6,6 +6,22 @@ package matter
 type Cite struct {
 	Source string `json:"source"`
 	Mark   string `json:"mark"`
+	// Date is the day of an own entry or of a supplier's document, as a person reads it; "" for the given list, whose day is ListDate.
+	Date string `json:"date,omitempty"`
+}
+
+// ListDate is the day on which the figures of the given list were last gone through.
+const ListDate = "25 Nov 2026"
+
+// Dated says from when a figure is: "own entry, 12 Nov 2026", "given list, as of 25 Nov 2026"; "" where nothing is known of it.
+func (c Cite) Dated() string {
+	switch {
+	case c.Date != "":
+		return c.Date
+	case c.Mark != "":
+		return "given list, as of " + ListDate
+	}
+	return ""
 }
 
 // String is the source as a person should read it, with the honesty that its mark asks for.

@@ -49,6 +49,33 @@ type Ingredient struct {
 	WantsHLB []HLB `json:"wantsHLB,omitempty"`
 	// FlashPoint is a fire property, not where scent is lost.
 	FlashPoint *Temperature `json:"flashPoint,omitempty"`
+	// Certificate is what the supplier of a scent certifies of this one mixture; nil where the maker has none.
+	Certificate *Certificate `json:"certificate,omitempty"`
+}
+
+// Certificate gives the most of a scent that one scheme lets into a product, by the scheme's own categories.
+type Certificate struct {
+	Scheme string `json:"scheme"`
+	// Amendment of the scheme, 0 when it was not said.
+	Amendment int           `json:"amendment"`
+	Maxima    []CategoryMax `json:"maxima"`
+	Cite
+}
+
+// CategoryMax is the most of a scent in a finished product of one category, such as 5A or 9.
+type CategoryMax struct {
+	Category string  `json:"category"`
+	Percent  Percent `json:"percent"`
+}
+
+// Most is the maximum of a category; false when the certificate does not name it.
+func (c *Certificate) Most(category string) (Percent, bool) {
+	for _, m := range c.Maxima {
+		if m.Category == category {
+			return m.Percent, true
+		}
+	}
+	return 0, false
 }
 
 // Counts tells whether an ingredient counts as something, by a word of CountsAs.

@@ -13,6 +13,7 @@ import { CompareScreen } from './formula/compare';
 import { FormulaScreen } from './formula/formula';
 import { IngredientScreen } from './ingredient/ingredient';
 import { OwnIngredientScreen } from './ingredient/own';
+import { TablesScreen } from './law/tables';
 import { NotebookScreen } from './notebook/notebook';
 import { closeSum, SumPanel } from './parts/figure';
 import { Hatches } from './parts/hatch';
@@ -81,7 +82,7 @@ function Page() {
     case 'scan':
       return <Scan />;
     case 'settings':
-      return <Settings />;
+      return second === 'law' ? <TablesScreen /> : <Settings />;
     default:
       return <Missing />;
   }

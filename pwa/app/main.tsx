@@ -14,6 +14,7 @@ import './style/stall.css';
 import './style/reckon.css';
 import './style/share.css';
 import './style/ageing.css';
+import './style/law.css';
 import './style/wide.css';
 
 const root = document.getElementById('app');

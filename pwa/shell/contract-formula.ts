@@ -52,6 +52,8 @@ export interface SourcedFigure {
   mark: string;
   /** own, supplier, given */
   from: string;
+  /** from when it is: "given list, as of 25 Nov 2026", "certificate of 1 Mar 2026" */
+  date: string;
 }
 
 /** view `ingredient` (args: {key}) */
@@ -64,6 +66,8 @@ export interface Ingredient {
   composition: SubstanceShare[];
   figures: SourcedFigure[];
   where: Where;
+  /** what the maker wrote down of it, as typed, where anything was */
+  typed?: OwnIngredient;
 }
 
 export interface OwnIngredient {
@@ -94,6 +98,15 @@ export interface OwnIngredient {
   worksHigh?: string;
   /** water, plant powder, food for microbes, nut-derived, plastic, colour */
   counts?: string[];
+  /** what the supplier's certificate of a scent says: scheme, amendment, its day */
+  scheme?: string;
+  amendment?: string;
+  certified?: string;
+  /** lines "category per cent" and "allergen per cent", as typed */
+  maxima?: string;
+  allergens?: string;
+  flash?: string;
+  vanillin?: string;
 }
 
 export interface ContainerRow {

@@ -6,6 +6,7 @@ import type { AgeingCommands, AgeingViews } from './contract-ageing';
 import type { AidCommands, AidViews } from './contract-aid';
 import type { BenchCommands, BenchViews } from './contract-bench';
 import type { FormulaCommands, FormulaViews, Pot } from './contract-formula';
+import type { LawViews } from './contract-law';
 import type { ReckonViews } from './contract-reckon';
 import type { ShareCommands, ShareViews } from './contract-share';
 import type { StallCommands, StallViews } from './contract-stall';
@@ -27,6 +28,8 @@ export interface Finding {
   limit: string;
   source: string;
   do: string;
+  /** from when what it was held against is: "table of law, as of 25 Nov 2026", "own entry, written down 12 Nov 2026"; '' where nothing was */
+  date: string;
 }
 
 /** A refusal: what happened, what was kept, what to do. `field` names what was typed wrong, in the request's own words. */
@@ -382,7 +385,7 @@ export interface Commands extends AgeingCommands, AidCommands, BenchCommands, Fo
 }
 
 /** Views and their arguments. */
-export interface Views extends AgeingViews, AidViews, BenchViews, FormulaViews, ReckonViews, ShareViews, StallViews, WorkshopViews {
+export interface Views extends AgeingViews, AidViews, BenchViews, FormulaViews, LawViews, ReckonViews, ShareViews, StallViews, WorkshopViews {
   today: { args: Record<string, never>; value: Today };
   formulas: { args: Record<string, never>; value: FormulaRow[] };
   formula: { args: { key: string; revision: string }; value: Formula };

@@ -11,6 +11,7 @@ import { Kept } from '../parts/kept';
 import { offerUndo } from '../parts/undo';
 import { Trouble } from '../parts/trouble';
 import { Caution } from '../record/caution';
+import { AsPrinted } from '../law/printed';
 import { go } from '../route';
 import { count } from '../words';
 import { AimAt } from './aim';
@@ -142,6 +143,7 @@ export function Editor({ draft, saved, changed, edit, drop }: EditorProps) {
             </p>
           )}
           {draft.lines.length > 0 && <PHRuler draft={draft} />}
+          {draft.lines.length > 0 && <AsPrinted args={{ draft }} />}
           {draft.lines.length > 0 && <AimAt draft={draft} edit={edit} />}
           {saved && <Variant of={saved} />}
           {saved && <History of={saved} shown={draft.parent} />}

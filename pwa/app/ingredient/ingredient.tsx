@@ -16,7 +16,7 @@ function Sourced({ of }: { of: SourcedFigure }) {
     <div class="kv" data-from={of.from}>
       <span>
         {of.what}
-        <small>{[fromWord[of.from] ?? of.from, of.source, markWord[of.mark]].filter(Boolean).join(' · ')}</small>
+        <small>{[fromWord[of.from] ?? of.from, of.source, markWord[of.mark], of.date].filter(Boolean).join(' · ')}</small>
       </span>
       <b class="num">{of.text}</b>
     </div>
@@ -38,7 +38,7 @@ export function IngredientScreen({ id, back }: { id: string; back: string }) {
       back={from}
       foot={
         <Go to={`/ingredients/new?${args}`} class="btn second">
-          Write your own figures
+          {of.typed ? 'Change your figures' : 'Write your own figures'}
         </Go>
       }
     >

@@ -2,7 +2,7 @@
 
 import type { OwnIngredient } from '../../shell/contract-formula';
 import { useAct } from '../act';
-import { besides, elsewhere, useKept } from '../book';
+import { besides, elsewhere, useKept, useView } from '../book';
 import { wasMade } from '../formula/made';
 import { Screen } from '../frame/screen';
 import { Choice } from '../parts/choice';
@@ -15,7 +15,8 @@ const charges = ['anionic', 'cationic', 'amphoteric', 'non-ionic', 'none', notKn
 const solubles = ['water', 'oil', 'both', 'neither', notKnown];
 const open = ['name', 'inci', 'source'];
 const countable = ['water', 'plant powder', 'food for microbes', 'nut-derived', 'plastic', 'colour'];
-const folded = ['worksLow', 'worksHigh', 'counts', 'composition', 'charge', 'soluble', 'phLow', 'phHigh', 'useLow', 'useHigh', 'density', 'maxTemperature'];
+const certificate = ['scheme', 'amendment', 'certified', 'maxima', 'flash', 'allergens', 'vanillin'];
+const folded = [...certificate, 'worksLow', 'worksHigh', 'counts', 'composition', 'charge', 'soluble', 'phLow', 'phHigh', 'useLow', 'useHigh', 'density', 'maxTemperature'];
 
 type Words = Exclude<keyof OwnIngredient, 'airborne' | 'corrosive' | 'key' | 'preservative' | 'counts'>;
 
@@ -50,7 +51,8 @@ interface OwnProps {
 export function OwnIngredientScreen({ id, name, inci, back }: OwnProps) {
   const act = useAct();
   const kept = useKept<OwnIngredient>(`ingredient:${id || 'new'}`);
-  const start = fresh(id, name, inci);
+  const had = useView('ingredient', { key: id });
+  const start = (had?.ok && had.value.typed) || fresh(id, name, inci);
   const typed = kept.value ?? start;
   const set = (change: Partial<OwnIngredient>) => kept.edit((now) => ({ ...(now ?? start), ...change }));
   const from = back.startsWith('/') ? back : '/formulas';
@@ -102,7 +104,20 @@ export function OwnIngredientScreen({ id, name, inci, back }: OwnProps) {
             {field('maxTemperature', 'Added below', { hint: '40 C or 104 F' })}
           </div>
         )}
-        <details data-part="more-figures" open={inFold || undefined}>
+        <details data-part="certificate" open={(inFold && certificate.includes(act.error?.field ?? '')) || undefined}>
+          <summary>A scent’s certificate</summary>
+          <p class="hint">From the supplier’s papers for this very scent. It stands above the given figures, and allergens and vanillin are summed over all scents of a formula.</p>
+          <div class="pair">
+            {field('scheme', 'Scheme', { hint: 'such as IFRA' })}
+            {field('amendment', 'Amendment', { mode: 'decimal' })}
+            {field('certified', 'Its date', { hint: '2026-03-01' })}
+            {field('flash', 'Flash point', { hint: '65 C or 149 F' })}
+            {field('vanillin', 'Vanillin in it', { mode: 'decimal', unit: '%' })}
+          </div>
+          {field('maxima', 'Most in a product, by category', { long: true, hint: 'A line for each: category and per cent, such as 5A 0.3.' })}
+          {field('allergens', 'Allergens in it', { long: true, hint: 'A line for each: name and per cent of the scent, such as Linalool 31.2. All that the statement names.' })}
+        </details>
+        <details data-part="more-figures" open={(inFold && !certificate.includes(act.error?.field ?? '')) || undefined}>
           <summary>What else is known of it</summary>
           {field('composition', 'Composition', { long: true, hint: 'A line for each: INCI name and per cent. Empty: the one INCI name at 100 %.' })}
           <Choice label="Charge" options={charges} value={typed.charge} set={(charge) => set({ charge })} />

@@ -1,22 +1,52 @@
-// A finding as a note in the margin: the level's word first, then the reason, the figure and the source.
+// A finding as a note in the margin: the level's word first, then the reason and what to do. It opens to the figure, the limit, the source
+// and from when that source is.
 
 import type { Finding } from '../../shell/contract';
 import { levelWord } from '../words';
+import { Go } from './link';
 import { MaskMark } from './mask';
 
-function Measure({ of }: { of: Finding }) {
-  const parts = [of.figure, of.limit && `limit ${of.limit}`, of.source].filter(Boolean);
-  if (parts.length === 0) return null;
-  return <span class="src">{parts.join(' · ')}</span>;
+function Grounds({ of }: { of: Finding }) {
+  const short = [of.figure, of.limit && `limit ${of.limit}`, of.source].filter(Boolean).join(' · ');
+  if (!short) return null;
+  return (
+    <details class="grounds">
+      <summary class="src">
+        <span>{short}</span>
+      </summary>
+      <dl>
+        {[
+          ['figure', of.figure],
+          ['limit', of.limit],
+          ['source', of.source],
+          ['from', of.date],
+        ].map(
+          ([what, text]) =>
+            text && (
+              <div key={what}>
+                <dt>{what}</dt>
+                <dd class="num">{text}</dd>
+              </div>
+            ),
+        )}
+      </dl>
+      {of.date.includes('table of law') && (
+        <Go to="/settings/law" class="go tables">
+          About the tables
+        </Go>
+      )}
+    </details>
+  );
 }
 
-export function Note({ of }: { of: Finding }) {
+/** paper: all of it in one line, since paper does not open. */
+export function Note({ of, paper }: { of: Finding; paper?: boolean }) {
   return (
     <div role="note" class={`note note-${of.level}`} data-rule={of.rule} data-level={of.level}>
       {of.level === 'wear' && <MaskMark size={20} />}
       <i class="word">{levelWord[of.level]}</i> {of.says}
       {of.do && <span class="do">{of.do}</span>}
-      <Measure of={of} />
+      {paper ? <span class="src">{[of.figure, of.limit && `limit ${of.limit}`, of.source, of.date].filter(Boolean).join(' · ')}</span> : <Grounds of={of} />}
     </div>
   );
 }

@@ -5,6 +5,7 @@ import { AgeingPart } from '../ageing/ageing';
 import { NoteForm } from '../bench/steps';
 import { useView } from '../book';
 import { NotThere, Screen } from '../frame/screen';
+import { AsPrinted } from '../law/printed';
 import { Fig } from '../parts/figure';
 import { Findings } from '../parts/findings';
 import { Jar } from '../parts/jar';
@@ -46,6 +47,7 @@ export function BatchScreen({ id }: { id: string }) {
           <BatchHead of={batch} />
           <Tonight batch={id} />
           <WentIn of={batch.wentIn} />
+          {batch.wentIn.some((l) => l.actual) && <AsPrinted args={{ batch: id }} />}
           <Cost batch={id} />
           <Jars jars={batch.jars} says={batch.jarsSays} places={batch.places} />
           <Moves batch={id} />

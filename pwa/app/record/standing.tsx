@@ -4,6 +4,7 @@ import { useState } from 'preact/hooks';
 import type { Batch } from '../../shell/contract';
 import { useAct } from '../act';
 import { besides, elsewhere, useKept } from '../book';
+import { LawLines } from '../law/tables';
 import { Field } from '../parts/field';
 import { Trouble } from '../parts/trouble';
 import { go } from '../route';
@@ -85,6 +86,7 @@ export function Release({ of }: { of: Batch }) {
         <Field label="Why this trial may be sold" name="sale" value={typed.sale} set={(sale) => set({ sale })} error={besides(act.error, 'sale')} hint="Leave it empty and it stays a trial: not for sale." />
       )}
       <Trouble error={elsewhere(act.error, ['by', 'sale'])} />
+      <LawLines />
       <Caution />
       <button type="submit" class="btn" disabled={act.busy}>
         Release

@@ -4,6 +4,7 @@ import { link, persisted } from '../../shell/client';
 import type { Workshop } from '../../shell/contract-workshop';
 import { useView } from '../book';
 import { NotThere, Screen } from '../frame/screen';
+import { AboutTables } from '../law/tables';
 import { Caution } from '../record/caution';
 import { count } from '../words';
 import { HabitsForm } from './habits';
@@ -69,6 +70,7 @@ function About() {
       </h2>
       <Caution />
       <p>Every finding names its source. What could not be checked is listed as not checked, with what is missing; silence is never permission.</p>
+      <AboutTables />
       <p class="faint num">Stillroom {__BUILD__}</p>
     </section>
   );

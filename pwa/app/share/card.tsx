@@ -72,7 +72,7 @@ function Paper({ of }: { of: Card }) {
           Checked <small>{of.counts}</small>
         </h2>
         {of.findings.map((f, n) => (
-          <Note key={n} of={f} />
+          <Note key={n} of={f} paper />
         ))}
       </section>
       <Notes title="Not checked" of={of.unchecked} />
@@ -95,7 +95,7 @@ export function Notes({ title, of }: { title: string; of: readonly Finding[] }) 
         {title} <small class="num">{of.length}</small>
       </h2>
       {of.map((f, n) => (
-        <Note key={n} of={f} />
+        <Note key={n} of={f} paper />
       ))}
     </section>
   );
