@@ -8,6 +8,8 @@ func (s *Server) routes() http.Handler {
 	mux.HandleFunc("GET /api/health", s.health)
 	mux.HandleFunc("POST /api/devices", s.addDevice)
 	mux.HandleFunc("GET /api/labels", s.labels)
+	mux.HandleFunc("GET /api/photos/{name}", s.photo)
+	mux.HandleFunc("PATCH /api/photos/{name}", s.addPhoto)
 	mux.HandleFunc("GET /api/", s.noSuchAnswer)
 	mux.HandleFunc("GET /ws", s.socket)
 	mux.HandleFunc("GET /j/{code}", s.card)

@@ -84,6 +84,8 @@ func (s *State) fold(stream string, from origin, kind, v uint32, body []byte) {
 		s.applyRow(r, b.Batch, s.closedClash(b.Batch))
 	case *BatchNoted:
 		s.applyRow(r, b.Batch, "")
+	case *PhotoKept:
+		s.applyPhoto(r, b)
 	case *BatchFilled:
 		s.applyFilled(r, b)
 	case *BatchLooked:

@@ -84,6 +84,8 @@ func batchOf(body visitable) string {
 		return b.Batch
 	case *BatchAged:
 		return b.Batch
+	case *PhotoKept:
+		return b.Batch
 	}
 	return ""
 }

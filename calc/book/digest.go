@@ -50,6 +50,7 @@ func (s *State) Digest() [32]byte {
 	s.ingredients.each(func(k string, v *defined) bool { w.part(30).from(v.from).body(&v.body); return true })
 	s.containers.each(func(k string, v *container) bool { w.part(31).from(v.from).body(&v.body); return true })
 	s.chosen.each(func(_ string, v *chosen) bool { w.part(40).from(v.from).body(&v.body); return true })
+	s.pictures.each(func(k string, v *pictures) bool { w.part(36).text(k).rows(v.rows); return true })
 	s.moves.each(func(_ Ref, v *move) bool { w.part(32).rows([]row{v.row}); return true })
 	s.prices.each(func(k string, v *priced) bool { w.part(33).from(v.from).body(&v.body); return true })
 	s.letters.each(func(k deviceID, v *text) bool { w.part(15).bytes(k[:]).text(v.s); return true })

@@ -23,6 +23,7 @@ const (
 	KindCorrected         uint32 = 30
 	KindAccepted          uint32 = 31
 	KindDemoRemoved       uint32 = 32
+	KindPhotoKept         uint32 = 33
 	KindWorkshopChosen    uint32 = 40
 
 	KindJarsMinted     uint32 = 64
@@ -86,6 +87,7 @@ func Kinds() []Kind {
 		{KindCorrected, "corrected", Workshop, 1, makers, func() visitable { return new(Corrected) }},
 		{KindAccepted, "accepted", Workshop, 1, ownerOnly, func() visitable { return new(Accepted) }},
 		{KindDemoRemoved, "demo.removed", Workshop, 1, ownerOnly, func() visitable { return new(DemoRemoved) }},
+		{KindPhotoKept, "photo.kept", Workshop, 1, makers, func() visitable { return new(PhotoKept) }},
 		{KindWorkshopChosen, "workshop.chosen", Workshop, 1, ownerOnly, func() visitable { return new(WorkshopChosen) }},
 		{KindJarsMinted, "jars.minted", Shelf, 1, makers, func() visitable { return new(JarsMinted) }},
 		{KindJarMoved, "jar.moved", Shelf, 1, everyone, func() visitable { return new(JarMoved) }},

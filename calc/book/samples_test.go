@@ -1,5 +1,7 @@
 package book
 
+import "strings"
+
 // samples are bodies of every kind: a full one with every field set, and the zero one.
 func samples() map[uint32][]visitable {
 	r := Ref{device(1), 300}
@@ -18,6 +20,7 @@ func samples() map[uint32][]visitable {
 		KindContainerDefined: {&ContainerDefined{"JJJJ0001", "Low tin", "tin", 150000, 42100, "aluminium", "screw lid", 52000, 18000}, &ContainerDefined{Key: "JJJJ0001", Name: "Low tin", Word: "tin"}},
 		KindWorkshopChosen:   {&WorkshopChosen{"US", "oz", "F", "USD", 100, 500000}, &WorkshopChosen{Degrees: "F"}},
 		KindLotHeld:          {&LotHeld{"ABCD1234", true, "smells of paint"}, &LotHeld{Lot: "ABCD1234"}},
+		KindPhotoKept:        {&PhotoKept{"7K3QX", "", strings.Repeat("5a", 32), 212345, 1600, 1200, "look", "a soft ring at the rim"}, &PhotoKept{Formula: "FFFF0001", Photo: strings.Repeat("0", 64), Bytes: 1}},
 		KindFormulaSaved: {&FormulaSaved{Key: "FFFF0001", Parent: r, Name: "Whipped base", Wash: "rinse-off", Site: "body", Age: "adults",
 			Phases: []Phase{{"A", "heat", "167 F", 75000, 20, "bath"}, {Letter: "B"}, {}},
 			Lines:  []Line{{"1", "A", "glycerin", "", Ref{}, 95000, false, "weigh last", true}, {ID: "2", Phase: "B", Base: "FFFF0002", BaseRev: r, QS: true}},

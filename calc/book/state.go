@@ -18,6 +18,7 @@ type State struct {
 	containers  table[string, container, *container]
 	uses        table[lotIn, use, *use]
 	batches     table[string, batch, *batch]
+	pictures    table[string, pictures, *pictures]
 	strays      table[string, strays, *strays]
 	rowAt       table[Ref, text, *text]
 	letters     table[sync.DeviceID, text, *text]
@@ -60,6 +61,7 @@ func (s *State) Overlay() *State {
 		containers:  s.containers.overlay(),
 		uses:        s.uses.overlay(),
 		batches:     s.batches.overlay(),
+		pictures:    s.pictures.overlay(),
 		strays:      s.strays.overlay(),
 		rowAt:       s.rowAt.overlay(),
 		letters:     s.letters.overlay(),

@@ -42,6 +42,8 @@ func (s *State) View(ctx Context, name string, args []byte) (any, *Refusal) {
 		return s.viewBatches(ctx), nil
 	case "batch":
 		return s.viewBatch(ctx, args)
+	case "photos":
+		return s.viewPhotos(ctx, args)
 	case "bench":
 		return s.viewBench(ctx, args)
 	case "addition":

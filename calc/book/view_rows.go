@@ -46,6 +46,8 @@ func (s *State) rowView(ctx Context, m *making, r *row) RowView {
 		if t := wayTitles[b.Way]; t != "" {
 			v.Title = t
 		}
+	case *PhotoKept:
+		v.What, v.Title, v.Detail = "photo", photoStages[b.Stage], b.Text
 	case *BatchFilled:
 		v.What, v.Title, v.Value = "filled", "Filled", pieces(b.Jars, b.Word)
 		v.Detail = join("to "+s.placeName(b.Place), b.Note)

@@ -25,7 +25,7 @@ func commands() []command {
 		{"serve", "serve -book DIR [-addr 127.0.0.1:8417] [-demo]", "the home store", serve},
 		{"calc", "calc [NAME [-example]]", "the computations; a request is read from standard input", calculate},
 		{"verify", "verify -book DIR", "read the whole book and prove it, or name the first bad entry", verify},
-		{"export", "export -book DIR [-demo]", "every entry as a line of JSON, with the demo's only when asked for", export},
+		{"export", "export -book DIR [-demo] [-photos DIR]", "every entry as a line of JSON, with the demo's only when asked for", export},
 		{"import", "import -book DIR [-lots] [-yes] FILE.csv", "formulas or lots from a table: shown first, kept with -yes", importFile},
 		{"trace", "trace -book DIR CODE", "from a jar or a lot to everything it touches", trace},
 	}

@@ -46,17 +46,20 @@ type seen struct {
 
 // export writes the book as JSON Lines: seq, device, held, at and offset are the store's, own, seen, wrote, kind, v and
 // body the device's; times are Unix milliseconds. What belongs to the demo's invented workshop is nobody's own: it is left
-// out, which the last line says, or written with -demo and marked.
+// out, which the last line says, or written with -demo and marked. With -photos the photos become files as well.
 func export(ctx context.Context, c console, args []string) error {
-	invented := false
-	dir, _, err := bookFlags("export", args, 0, func(set *flag.FlagSet) { set.BoolVar(&invented, "demo", false, "") })
+	invented, photos := false, ""
+	dir, _, err := bookFlags("export", args, 0, func(set *flag.FlagSet) {
+		set.BoolVar(&invented, "demo", false, "")
+		set.StringVar(&photos, "photos", "", "")
+	})
 	if err != nil {
 		return err
 	}
-	return reading(dir, func(f *folder.Folder) error { return writeLines(ctx, c, f, invented) })
+	return reading(dir, func(f *folder.Folder) error { return writeLines(ctx, c, f, invented, photos) })
 }
 
-func writeLines(ctx context.Context, c console, f *folder.Folder, invented bool) error {
+func writeLines(ctx context.Context, c console, f *folder.Folder, invented bool, photos string) error {
 	state, err := fold(ctx, f)
 	if err != nil {
 		return err
@@ -85,7 +88,10 @@ func writeLines(ctx context.Context, c console, f *folder.Folder, invented bool)
 		}
 		fmt.Fprintln(c.err, says)
 	}
-	return out.Flush()
+	if err := out.Flush(); err != nil || photos == "" {
+		return err
+	}
+	return exportPhotos(c, f, state, photos)
 }
 
 func lineOf(k kept) line {

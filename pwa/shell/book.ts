@@ -5,6 +5,7 @@ import { steps, type Action, type Step } from './actions';
 import { asResult, call, join, Op, split, startEngine, type Answer } from './engine';
 import * as keep from './keep';
 import { linkState } from './link';
+import { PhotoSender } from './photos';
 import type { LinkState, Result } from './contract';
 import { register } from './register';
 import { StoreSocket } from './socket';
@@ -38,6 +39,7 @@ export class Book {
   private acked: Record<string, number> = {};
   private epochs: Record<string, string> = {};
   private unsent = 0;
+  private photosDue = 0;
   private online = false;
   private settledAt = 0;
   private trouble = '';
@@ -45,6 +47,13 @@ export class Book {
   private doing: Promise<unknown> = Promise.resolve();
   private ticker: ReturnType<typeof setInterval> | undefined;
   private readonly socket: StoreSocket;
+  private readonly photos = new PhotoSender(
+    () => this.token,
+    (due) => {
+      this.photosDue = due;
+      this.tell();
+    },
+  );
   private line = 0;
   /** the line on which hello was said: before that nothing else may go out on it */
   private greeted = -1;
@@ -77,6 +86,7 @@ export class Book {
       this.device = await register();
       await keep.keepMeta('device', this.device);
     }
+    this.photosDue = (await keep.duePhotos()).length;
     this.acked = kept.acked;
     this.epochs = kept.epochs;
     const chunks = await keep.mergeChunks(kept.chunks);
@@ -97,11 +107,20 @@ export class Book {
   async close(): Promise<void> {
     clearInterval(this.ticker);
     this.socket.stop();
+    this.photos.stop();
     await Promise.allSettled([this.writing, this.doing]);
   }
 
   nudge(): void {
     this.socket.nudge();
+  }
+
+  /** Resolves when a photo is on disk here; it is sent when there is somebody to send it to. */
+  async keepPhoto(name: string, bytes: ArrayBuffer): Promise<void> {
+    await keep.keepPhoto(name, bytes);
+    this.photosDue++;
+    this.tell();
+    if (this.online) void this.photos.nudge();
   }
 
   /** Commands one after the other: each is decided on the book as the one before left it. */
@@ -200,6 +219,7 @@ export class Book {
     this.trouble = clock;
     this.socket.settled();
     this.tell();
+    void this.photos.nudge();
     if (this.device && (this.device.role !== role || this.device.letter !== letter)) {
       this.device = { ...this.device, role, letter };
       await keep.keepMeta('device', this.device);
@@ -229,7 +249,7 @@ export class Book {
   }
 
   private tell(): void {
-    if (this.online && this.unsent === 0) this.settledAt = Date.now();
-    this.events.link(linkState({ online: this.online, unsent: this.unsent, settledAt: this.settledAt, trouble: this.trouble }));
+    if (this.online && this.unsent + this.photosDue === 0) this.settledAt = Date.now();
+    this.events.link(linkState({ online: this.online, unsent: this.unsent, photos: this.photosDue, settledAt: this.settledAt, trouble: this.trouble }));
   }
 }

@@ -4,9 +4,11 @@
 import { signal, type ReadonlySignal, type Signal } from '@preact/signals';
 import type { Commands, LinkState, Result, Views } from './contract';
 import type { LabelFile } from './contract-workshop';
+import type { PhotoOf } from './contract-photo';
 import { find, keep } from './drafts';
 import { refused, type FromWorker, type Ready, type Request, type Tab, type ToWorker } from './messages';
 import type { Drawn } from './screens';
+import { shrink } from './shrink';
 import { watchForUpdate } from './update';
 
 export { update, applyUpdate } from './update';
@@ -185,6 +187,21 @@ export function draft<T>(name: string): Promise<T | undefined> {
 /** Keeps the screen as it is drawn, for the next start. Nothing waits for it. */
 export function keepScreen(drawn: Drawn): void {
   post({ to: 'screen', drawn });
+}
+
+/** Makes a photo small, keeps it on this phone and then writes down what it shows. */
+export async function keepPhoto(file: Blob, of: PhotoOf): Promise<Result<unknown>> {
+  const made = await shrink(file).catch(() => undefined);
+  if (!made) return refused('no picture', 'This file is not a picture that this browser can read.', 'Take it again, or choose another.');
+  const { name, bytes, width, height } = made;
+  const size = bytes.byteLength;
+  const kept = await request({ do: 'keepPhoto', name, bytes });
+  return kept.ok ? command('photo.keep', { ...of, photo: name, bytes: size, width, height, text: '' }) : kept;
+}
+
+/** A photo by its name, undefined while neither this phone nor the home store can be asked for it. */
+export function photo(name: string): Promise<Result<Blob | undefined>> {
+  return request({ do: 'photo', name }) as Promise<Result<Blob | undefined>>;
 }
 
 /** The PDF of a batch's labels, made by the home store. */

@@ -7,6 +7,7 @@ import type { AidCommands, AidViews } from './contract-aid';
 import type { BenchCommands, BenchViews } from './contract-bench';
 import type { FormulaCommands, FormulaViews, Pot } from './contract-formula';
 import type { LawViews } from './contract-law';
+import type { PhotoCommands, PhotoViews } from './contract-photo';
 import type { ReckonViews } from './contract-reckon';
 import type { ShareCommands, ShareViews } from './contract-share';
 import type { StallCommands, StallViews } from './contract-stall';
@@ -360,7 +361,7 @@ export interface LinkState {
 }
 
 /** Commands and their arguments; each answers Result of what stands behind it. */
-export interface Commands extends AgeingCommands, AidCommands, BenchCommands, FormulaCommands, ShareCommands, StallCommands, WorkshopCommands {
+export interface Commands extends AgeingCommands, AidCommands, BenchCommands, FormulaCommands, PhotoCommands, ShareCommands, StallCommands, WorkshopCommands {
   'formula.save': { args: Draft; value: { key: string; revision: string } };
   'lot.receive': {
     args: { ingredient: string; code: string; supplier: string; supplierLot: string; grams: string; expiry: string; cost: string };
@@ -385,7 +386,7 @@ export interface Commands extends AgeingCommands, AidCommands, BenchCommands, Fo
 }
 
 /** Views and their arguments. */
-export interface Views extends AgeingViews, AidViews, BenchViews, FormulaViews, LawViews, ReckonViews, ShareViews, StallViews, WorkshopViews {
+export interface Views extends AgeingViews, AidViews, BenchViews, FormulaViews, LawViews, PhotoViews, ReckonViews, ShareViews, StallViews, WorkshopViews {
   today: { args: Record<string, never>; value: Today };
   formulas: { args: Record<string, never>; value: FormulaRow[] };
   formula: { args: { key: string; revision: string }; value: Formula };

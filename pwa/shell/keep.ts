@@ -222,3 +222,29 @@ export function keepDraft(name: string, value: unknown): Promise<void> {
 export function readDraft(name: string): Promise<unknown> {
   return transact(['drafts'], 'readonly', (tx) => result<unknown>(tx.objectStore('drafts').get(name)));
 }
+
+/** Keeps a photo whole, and that the home store does not have it yet. */
+export function keepPhoto(name: string, bytes: ArrayBuffer): Promise<void> {
+  return write(['photos', 'due'], (tx) => {
+    tx.objectStore('photos').put(bytes, name);
+    tx.objectStore('due').put(bytes.byteLength, name);
+    return () => undefined;
+  });
+}
+
+export function readPhoto(name: string): Promise<ArrayBuffer | undefined> {
+  return transact(['photos'], 'readonly', (tx) => result(tx.objectStore('photos').get(name) as IDBRequest<ArrayBuffer | undefined>));
+}
+
+/** Names of the photos that are on this phone alone. */
+export function duePhotos(): Promise<string[]> {
+  return transact(['due'], 'readonly', (tx) => result(tx.objectStore('due').getAllKeys() as IDBRequest<string[]>));
+}
+
+/** The home store has all of a photo. The picture stays here as well: it is let go when a backup is known to hold it. */
+export function photoArrived(name: string): Promise<void> {
+  return write(['due'], (tx) => {
+    tx.objectStore('due').delete(name);
+    return () => undefined;
+  });
+}

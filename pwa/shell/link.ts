@@ -10,6 +10,8 @@ function clock(at: number): string {
 export interface LinkFacts {
   online: boolean;
   unsent: number;
+  /** photos that are on this phone alone */
+  photos: number;
   /** ms of the last moment when the home store was known to hold everything, 0 for never */
   settledAt: number;
   trouble: string;
@@ -20,8 +22,9 @@ export function linkState(facts: LinkFacts): LinkState {
   return { online, unsent, trouble, says: sentence(facts) };
 }
 
-function sentence({ online, unsent, settledAt }: LinkFacts): string {
+function sentence({ online, unsent, photos, settledAt }: LinkFacts): string {
   if (unsent > 0) return unsent === 1 ? '1 row on this phone' : `${unsent} rows on this phone`;
+  if (photos > 0) return photos === 1 ? '1 photo on this phone' : `${photos} photos on this phone`;
   if (settledAt > 0) return `in the book ${clock(settledAt)}`;
   return online ? 'in the book' : 'on this phone';
 }

@@ -14,6 +14,8 @@ export type Request =
   | { do: 'calc'; name: string; request: string }
   | { do: 'keepDraft'; name: string; value: unknown }
   | { do: 'draft'; name: string }
+  | { do: 'keepPhoto'; name: string; bytes: ArrayBuffer }
+  | { do: 'photo'; name: string }
   | { do: 'labels'; batch: string; sheet: string };
 
 export type ToWorker =

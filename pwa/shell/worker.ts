@@ -8,6 +8,7 @@ import { LiveViews } from './live';
 import { refused, type FromWorker, type Ready, type Request, type Tab, type ToWorker } from './messages';
 import { Owner } from './owner';
 import { SCREEN } from './screens';
+import { findPhoto } from './photos';
 import { fetchLabels } from './register';
 import { notFetched, notKept, notOpened } from './trouble';
 
@@ -147,6 +148,15 @@ async function answer(request: Request): Promise<Result<unknown>> {
       } catch (error) {
         return { ok: false, error: notKept(error) };
       }
+    case 'keepPhoto':
+      try {
+        await book.keepPhoto(request.name, request.bytes);
+        return { ok: true, value: undefined };
+      } catch (error) {
+        return { ok: false, error: notKept(error) };
+      }
+    case 'photo':
+      return { ok: true, value: await findPhoto(request.name, book.token) };
     case 'labels':
       try {
         return { ok: true, value: await fetchLabels(book.token, request.batch, request.sheet) };

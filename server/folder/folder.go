@@ -2,6 +2,7 @@
 //
 //	stillroom.json   that this is a book, the layout's version, and when it was made
 //	devices.json     who may write: device, letter, role, and the SHA-256 of its token (never the token)
+//	photos/          pictures, each named by the SHA-256 of its bytes
 //	journal/         the entries, in Badger (package server/store/badger)
 //
 // The two small files are replaced whole by one recipe for durable writes; the journal is only added to.
@@ -28,6 +29,7 @@ const (
 	bookFile    = "stillroom.json"
 	devicesFile = "devices.json"
 	journalDir  = "journal"
+	photosDir   = "photos"
 	// format is the version of the layout above.
 	format = 1
 )
@@ -61,6 +63,7 @@ type Folder struct {
 	Dir     string
 	Store   *badger.Store
 	Devices *Devices
+	Photos  *Photos
 }
 
 type about struct {
@@ -82,7 +85,7 @@ func Open(dir string, o Options) (*Folder, error) {
 	if err != nil {
 		return nil, errors.Join(err, s.Close())
 	}
-	return &Folder{Dir: dir, Store: s, Devices: devices}, nil
+	return &Folder{Dir: dir, Store: s, Devices: devices, Photos: &Photos{dir: filepath.Join(dir, photosDir), disk: o.Disk}}, nil
 }
 
 // Close ends the store.

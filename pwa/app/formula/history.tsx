@@ -3,6 +3,7 @@
 import type { Formula } from '../../shell/contract';
 import { Kept } from '../parts/kept';
 import { Go } from '../parts/link';
+import { Photos } from '../parts/photos';
 
 export function History({ of, shown }: { of: Formula; shown: string }) {
   return (
@@ -11,6 +12,7 @@ export function History({ of, shown }: { of: Formula; shown: string }) {
         <span>Share</span>
         <span class="go">file, table, card, class</span>
       </Go>
+      <Photos of={{ formula: of.row.key }} />
       <details data-part="revisions">
         <summary>
           Revisions <span class="num faint">{of.revisions.length}</span>

@@ -12,6 +12,7 @@ import { Jar } from '../parts/jar';
 import { Kept } from '../parts/kept';
 import { Go } from '../parts/link';
 import { StateWord } from '../parts/stateword';
+import { Photos } from '../parts/photos';
 import { go } from '../route';
 import { Cost } from './cost';
 import { Jars } from './jars';
@@ -21,6 +22,9 @@ import { Rows } from './rows';
 import { Standing } from './standing';
 import { Tonight } from './tonight';
 import { WentIn } from './wentin';
+
+/** What a photo shows that is taken now; later it is a photo of its day. */
+const stages: Record<string, 'bench' | 'filled'> = { making: 'bench', resting: 'filled' };
 
 const back = { to: '/make', text: 'Make' };
 
@@ -72,6 +76,7 @@ export function BatchScreen({ id }: { id: string }) {
             <Kept where={batch.row.where} />
           </h2>
           <Rows rows={batch.rows} />
+          <Photos of={{ batch: id, stage: stages[batch.row.state] ?? '' }} />
           <NoteForm batch={batch.row.key} />
         </div>
       </div>

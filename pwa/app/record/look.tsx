@@ -9,6 +9,7 @@ import { NotThere, Screen } from '../frame/screen';
 import { Choice } from '../parts/choice';
 import { Field } from '../parts/field';
 import { Findings } from '../parts/findings';
+import { Photos } from '../parts/photos';
 import { StateWord } from '../parts/stateword';
 import { Trouble } from '../parts/trouble';
 import { count } from '../words';
@@ -95,6 +96,7 @@ function LookForm({ of, head, after }: { of: Batch; head: Head; after: () => voi
         </>
       }
     >
+      <Photos of={{ batch, stage: 'look' }} />
       <p class="faint">As it is now, beside how it was filled. What you leave out stays empty.</p>
       {words.map((w) => (
         <Choice key={w.name} label={w.label} options={w.options} value={typed[w.name] ?? ''} set={(word) => set({ [w.name]: typed[w.name] === word ? '' : word })} />

@@ -50,15 +50,20 @@ func (d *Disk) Replace(path string, data []byte) error {
 	}
 	err = errors.Join(d.fill(f, data), f.Close())
 	if err == nil {
-		err = d.Ask(StepRename, path)
-	}
-	if err == nil {
-		err = os.Rename(f.Name(), path)
+		err = d.Rename(f.Name(), path)
 	}
 	if err != nil {
 		return errors.Join(err, os.Remove(f.Name()))
 	}
 	return d.SyncFolder(dir)
+}
+
+// Rename gives a file that is on disk its name; the name is durable after SyncFolder.
+func (d *Disk) Rename(from, to string) error {
+	if err := d.Ask(StepRename, to); err != nil {
+		return err
+	}
+	return os.Rename(from, to)
 }
 
 func (d *Disk) fill(f *os.File, data []byte) error {

@@ -1,0 +1,124 @@
+package folder
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	gosync "sync"
+
+	"stillroom/server/store/durable"
+)
+
+// Photos are the pictures of a book, each a file under photos/ named by the SHA-256 of its bytes. One that is still
+// coming stands beside them with the ending .part, so that what is there under a name is always whole.
+type Photos struct {
+	dir  string
+	disk *durable.Disk
+	mu   gosync.Mutex
+}
+
+// WrongOffset: a piece does not begin where the last one ended.
+type WrongOffset struct{ At int64 }
+
+func (e *WrongOffset) Error() string {
+	return fmt.Sprintf("the next piece of this photo begins at byte %d", e.At)
+}
+
+// ErrAltered: all bytes of a photo came and they are not those that its name stands for. They were let go.
+var ErrAltered = errors.New("the photo that came is not the one that was meant")
+
+// path of a photo, whose name must be 64 hexadecimal digits. Folders of 256 keep each one short enough to list.
+func (p *Photos) path(name string) string { return filepath.Join(p.dir, name[:2], name) }
+
+const partEnding = ".part"
+
+// Held tells how many bytes of a photo are here and whether that is all of it.
+func (p *Photos) Held(name string) (bytes int64, whole bool, err error) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	return p.held(name)
+}
+
+func (p *Photos) held(name string) (int64, bool, error) {
+	for _, ending := range []string{"", partEnding} {
+		switch info, err := os.Stat(p.path(name) + ending); {
+		case err == nil:
+			return info.Size(), ending == "", nil
+		case !errors.Is(err, fs.ErrNotExist):
+			return 0, false, err
+		}
+	}
+	return 0, false, nil
+}
+
+// Append takes the piece of a photo that begins at the byte at, of length bytes in all, and tells how many bytes are here
+// then. With the last one the photo is compared with its name and on disk when Append returns. What came of a piece that
+// broke off is kept. Errors: *WrongOffset, ErrAltered, or the disk's own.
+func (p *Photos) Append(name string, at, length int64, piece io.Reader) (int64, error) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	have, whole, err := p.held(name)
+	if err != nil || whole {
+		return have, err
+	}
+	if have != at {
+		return have, &WrongOffset{At: have}
+	}
+	path := p.path(name)
+	if err := os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
+		return have, err
+	}
+	f, err := os.OpenFile(path+partEnding, os.O_RDWR|os.O_CREATE|os.O_APPEND, 0o600)
+	if err != nil {
+		return have, err
+	}
+	n, err := io.Copy(f, io.LimitReader(piece, length-have))
+	have += n
+	if err == nil && have == length {
+		err = p.settle(f, name)
+	}
+	if err = errors.Join(err, f.Close()); err != nil || have < length {
+		if errors.Is(err, ErrAltered) {
+			return 0, errors.Join(err, os.Remove(f.Name()))
+		}
+		return have, err
+	}
+	return have, errors.Join(p.disk.Rename(f.Name(), path), p.disk.SyncFolder(filepath.Dir(path)), p.disk.SyncFolder(p.dir))
+}
+
+// settle compares a photo that is all here with its name and puts it on disk.
+func (p *Photos) settle(f *os.File, name string) error {
+	if _, err := f.Seek(0, io.SeekStart); err != nil {
+		return err
+	}
+	sum := sha256.New()
+	if _, err := io.Copy(sum, f); err != nil {
+		return err
+	}
+	if hex.EncodeToString(sum.Sum(nil)) != name {
+		return ErrAltered
+	}
+	return p.disk.Sync(f)
+}
+
+// Open opens a photo that is whole; fs.ErrNotExist when it is not here.
+func (p *Photos) Open(name string) (*os.File, error) { return os.Open(p.path(name)) }
+
+// Each walks the names of all photos that are whole, in their order.
+func (p *Photos) Each(f func(name string) error) error {
+	err := filepath.WalkDir(p.dir, func(path string, e fs.DirEntry, err error) error {
+		if err != nil || e.IsDir() || len(e.Name()) != 2*sha256.Size {
+			return err
+		}
+		return f(e.Name())
+	})
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	return err
+}

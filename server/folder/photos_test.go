@@ -1,0 +1,54 @@
+package folder
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"io"
+	"testing"
+
+	"stillroom/server/store/durable"
+)
+
+// Whichever step of keeping a photo the disk fails at, what stands under its name afterwards is the whole photo or
+// nothing, and sending on brings it in.
+func TestAPhotoIsWholeOrNotThereWhereverTheDiskFails(t *testing.T) {
+	data := bytes.Repeat([]byte("not really a picture "), 100)
+	sum := sha256.Sum256(data)
+	name := hex.EncodeToString(sum[:])
+	for fail := 1; ; fail++ {
+		step := 0
+		disk := &durable.Disk{Step: func(what, path string) error {
+			if step++; step == fail {
+				return errors.New("the disk fails at " + what)
+			}
+			return nil
+		}}
+		p := &Photos{dir: t.TempDir(), disk: disk}
+		_, err := p.Append(name, 0, int64(len(data)), bytes.NewReader(data))
+		if step < fail && err == nil {
+			if fail < 4 {
+				t.Fatalf("only %d steps could fail", fail-1)
+			}
+			return
+		}
+		have, whole, held := p.Held(name)
+		if held != nil {
+			t.Fatal(held)
+		}
+		if !whole {
+			if n, err := p.Append(name, have, int64(len(data)), bytes.NewReader(data[have:])); err != nil || n != int64(len(data)) {
+				t.Fatalf("step %d: sending on from %d: %d, %v", fail, have, n, err)
+			}
+		}
+		f, err := p.Open(name)
+		if err != nil {
+			t.Fatalf("step %d: %v", fail, err)
+		}
+		got, err := io.ReadAll(f)
+		if f.Close(); err != nil || !bytes.Equal(got, data) {
+			t.Fatalf("step %d: what stands under the name is not the photo (%v)", fail, err)
+		}
+	}
+}
