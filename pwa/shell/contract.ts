@@ -7,6 +7,7 @@ import type { AidCommands, AidViews } from './contract-aid';
 import type { BenchCommands, BenchViews } from './contract-bench';
 import type { FormulaCommands, FormulaViews, Pot } from './contract-formula';
 import type { LawViews } from './contract-law';
+import type { Lot, LotRow } from './contract-lots';
 import type { PhotoCommands, PhotoViews } from './contract-photo';
 import type { ReckonViews } from './contract-reckon';
 import type { ShareCommands, ShareViews } from './contract-share';
@@ -292,34 +293,6 @@ export interface Bench {
   plannedJars: number;
   /** vessels that stand side by side until they are combined, with the last temperature read in each; [] when there is one */
   pots: Pot[];
-}
-
-export interface LotRow {
-  key: string;
-  code: string;
-  ingredient: string;
-  name: string;
-  onHand: Figure;
-  expiry: string;
-  supplier: string;
-  supplierLot: string;
-  held: boolean;
-  where: Where;
-}
-
-/** view `lot` (args: {key, all}): from a lot to every batch and jar; the first jars alone unless all are asked for */
-export interface Lot {
-  row: LotRow;
-  received: string;
-  source: string;
-  batches: { batch: BatchRow; grams: string }[];
-  jars: JarRow[];
-  places: { place: string; count: number }[];
-  says: string;
-  /** how many there are, listed or not */
-  jarsCount: number;
-  /** "and 59,800 jars more, not listed here", '' when all are listed */
-  more: string;
 }
 
 /** view `jar` (args: {code}): the code as typed or as scanned, link or not */

@@ -1,7 +1,7 @@
 // A lot, and everything that it went into: every batch, every jar, every place.
 
 import { useState } from 'preact/hooks';
-import type { Lot } from '../../shell/contract';
+import type { Lot } from '../../shell/contract-lots';
 import { useAct } from '../act';
 import { besides, elsewhere, useKept, useView } from '../book';
 import { NotThere, Screen } from '../frame/screen';
