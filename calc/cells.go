@@ -28,10 +28,24 @@ func (r *cellRow) filled() int {
 
 // plainCell takes off the apostrophe that keeps a spreadsheet from working a text out as a sum.
 func plainCell(c string) string {
-	if len(c) > 1 && c[0] == '\'' && strings.IndexByte("=+-@", c[1]) >= 0 {
+	if rest := strings.TrimLeft(c, "'"); rest != c && startsSum(rest) {
 		return c[1:]
 	}
 	return c
+}
+
+// startsSum tells whether a spreadsheet would work a text out as a sum, or run what it names.
+func startsSum(text string) bool { return text != "" && strings.IndexByte("=+-@\t\r", text[0]) >= 0 }
+
+// CSVCell writes a text as a cell: in quotes where it needs them, and behind an apostrophe where a spreadsheet would take it for a sum.
+func CSVCell(text, sep string) string {
+	if startsSum(strings.TrimLeft(text, "'")) {
+		text = "'" + text
+	}
+	if strings.ContainsAny(text, sep+"\"\r\n") {
+		return `"` + strings.ReplaceAll(text, `"`, `""`) + `"`
+	}
+	return text
 }
 
 // cell is what stands in a column, "" beyond the end of the row.
@@ -79,7 +93,11 @@ func plainTable(text string) (plain, says, do string) {
 	if len(text) > largestRequest {
 		return "", "the file is longer than 1 MiB", "save the sheet that is meant alone"
 	}
-	return strings.NewReplacer("\r\n", "\n", "\r", "\n", "\u00a0", " ", "\u202f", " ", "\x00", "").Replace(strings.TrimPrefix(strings.ToValidUTF8(text, "\uFFFD"), "\uFEFF")), "", ""
+	plain = strings.NewReplacer("\r\n", "\n", "\r", "\n", "\u00a0", " ", "\u202f", " ", "\x00", "").Replace(strings.TrimPrefix(strings.ToValidUTF8(text, "\uFFFD"), "\uFEFF"))
+	if line, rest, more := strings.Cut(plain, "\n"); more && len(line) == 5 && strings.EqualFold(line[:4], "sep=") {
+		plain = "\n" + rest // it tells a spreadsheet the separator; its line stays counted
+	}
+	return plain, "", ""
 }
 
 // readCells parts a table into rows and cells: cells stand between separators, in quotes where they hold one, a quote in quotes is written

@@ -74,10 +74,29 @@ var notAmounts = map[string]bool{"cost": true, "price": true, "preis": true, "pr
 // csvTotals are what the last row is called in spreadsheets, beside the words of a notebook.
 var csvTotals = map[string]bool{"total": true, "sum": true, "summe": true, "gesamt": true, "somme": true, "suma": true, "somma": true, "soma": true, "totaal": true, "totale": true, "razem": true, "summa": true, "insgesamt": true}
 
+// csvSubtotals are words for a sum of part of the rows; csvParts make such a sum of the word total: "total phase A".
+var (
+	csvSubtotals = map[string]bool{"subtotal": true, "zwischensumme": true, "teilsumme": true, "tussentotaal": true, "subtotaal": true, "soustotal": true}
+	csvParts     = map[string]bool{"sub": true, "sous": true, "parcial": true, "partial": true, "phase": true, "fase": true, "faza": true}
+)
+
+// isSum tells whether a row is a sum of rows above it, and whether of all of them.
+func isSum(words []string) (sum, all bool) {
+	if len(words) > 4 {
+		return false, false
+	}
+	all = true
+	for _, w := range words {
+		sum = sum || csvTotals[w] || csvSubtotals[w]
+		all = all && !csvSubtotals[w] && !csvParts[w] && len(w) != 1
+	}
+	return sum, all
+}
+
 // isRest tells whether a cell is a word for what is left to 100 %.
 func isRest(text string) bool {
 	switch strings.Join(strings.FieldsFunc(strings.ToLower(text), func(c rune) bool { return strings.ContainsRune(" .%()", c) }), " ") {
-	case "qs", "q s", "q s p", "qsp", "csp", "c s p", "q s ad 100", "qs ad 100", "q s to 100", "qs to 100", "qsp 100", "q s p 100", "csp 100", "ad 100", "to 100", "up to 100", "a 100", "auf 100", "rest", "balance", "remainder", "reste", "resto", "hasta 100":
+	case "qs", "q s", "q s p", "qsp", "csp", "c s p", "q s ad 100", "qs ad 100", "q s to 100", "qs to 100", "qsp 100", "q s p 100", "csp 100", "ad 100", "to 100", "up to 100", "a 100", "auf 100", "rest", "balance", "remainder", "reste", "resto", "hasta 100", "ad100", "to100", "qs100", "q s 100", "qs 100", "q s ad", "qs ad", "add 100", "add to 100", "make up to 100", "bis 100", "ergänzen auf 100", "auffüllen auf 100", "jusqu'à 100", "fino a 100":
 		return true
 	}
 	return false

@@ -3,6 +3,8 @@ package calc
 import (
 	"strconv"
 	"strings"
+
+	"github.com/shopspring/decimal"
 )
 
 // heading takes a row of headings for the rows under it.
@@ -73,6 +75,7 @@ func (r *csvReader) walk(rows []cellRow, first int) {
 		}
 		c := columnsOf(row)
 		switch {
+		case !parted && r.again(row): // printed anew at the top of a page
 		case c.amounts() > 0 && (c.has("name") || c.has("inci")) && len(c.at) >= 2 && !r.figure(row):
 			r.heading(row)
 			parted = true
@@ -86,6 +89,11 @@ func (r *csvReader) walk(rows []cellRow, first int) {
 			parted = false
 		}
 	}
+}
+
+// again tells whether a row is the heading once more, in the middle of a formula.
+func (r *csvReader) again(row *cellRow) bool {
+	return r.now >= 0 && len(r.file.Formulas[r.now].Lines) > 0 && strings.EqualFold(strings.Join(row.cells, "\t"), strings.Join(r.headings, "\t"))
 }
 
 // figure tells whether the amount cell of a row holds a figure: then it is no heading, whatever its words are.
@@ -158,10 +166,18 @@ func (r *csvReader) begin(row *cellRow, parted bool) bool {
 // row reads one row of a formula; false ends the reading.
 func (r *csvReader) row(row *cellRow, parted bool) bool {
 	called, inci, amount := r.cell(row, "name"), r.cell(row, "inci"), r.cell(row, r.amount)
-	if w := tokens(nameOr(called, nameOr(inci, row.cell(0)))); len(w) > 0 && len(w) <= 3 && csvTotals[w[0]] {
-		if r.now >= 0 && amount != "" {
+	if sum, all := isSum(tokens(nameOr(called, nameOr(inci, row.cell(0))))); sum && !r.match(called).sure {
+		if r.now >= 0 && amount != "" && all {
 			r.totals = append(r.totals, csvTotal{r.now, row.line, amount})
 		}
+		return true
+	}
+	if called == "" && inci == "" && r.sumSoFar(amount) {
+		r.totals = append(r.totals, csvTotal{r.now, row.line, amount})
+		return true
+	}
+	if is := headingOf(amount); called == "" && inci == "" && csvUnits[is] && r.amount == "amount" && (r.now < 0 || len(r.file.Formulas[r.now].Lines) == 0) {
+		r.columns[is], r.amount = r.columns[r.amount], is // the unit stands in a second row of the heading
 		return true
 	}
 	if !r.begin(row, parted) {
@@ -201,6 +217,26 @@ func (r *csvReader) row(row *cellRow, parted bool) bool {
 	r.measure(&l, row)
 	f.Lines = append(f.Lines, l)
 	return true
+}
+
+// sumSoFar tells whether a figure without a name is what the rows above it come to.
+func (r *csvReader) sumSoFar(amount string) bool {
+	n, err := readNumber(amount)
+	if err != nil || r.now < 0 || len(r.file.Formulas[r.now].Lines) < 2 {
+		return false
+	}
+	sum := decimal.Decimal{}
+	for _, l := range r.file.Formulas[r.now].Lines {
+		x, err := readNumber(l.Amount)
+		if l.QS {
+			return n.decimal().Equal(decimal.New(100, 0))
+		}
+		if err != nil {
+			return false
+		}
+		sum = sum.Add(x.decimal())
+	}
+	return sum.Equal(n.decimal())
 }
 
 // mean finds which ingredient a row is, by its name and else by its INCI name.

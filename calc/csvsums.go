@@ -21,8 +21,26 @@ func (r *csvReader) measure(l *CSVLine, row *cellRow) {
 		wrong("there is no amount", "write it, or 0 to leave the row out")
 		return
 	}
+	switch strings.ToLower(l.Amount) {
+	case "-", "–", "—", "n/a", "./.": // how a spreadsheet shows a zero, and people nothing
+		l.unit, l.Says = "none", "nothing stands there, so it is left out"
+		return
+	}
 	n, err := readNumber(l.Amount)
-	if err != nil {
+	switch {
+	case l.Amount[0] == '=':
+		wrong("“"+short(l.Amount)+"” is how a figure is worked out, and not the figure", "save the sheet with its values")
+		return
+	case l.Amount[0] == '#':
+		wrong("“"+short(l.Amount)+"” is how a spreadsheet says that it could not work the figure out", "mend it there, or write the figure")
+		return
+	case parted(l.Amount):
+		wrong("“"+short(l.Amount)+"” has a sign between its thousands", "write the digits together, such as 1084.5")
+		return
+	case err != nil && r.amount == "%":
+		wrong(err.Says, err.Want+"; or q.s. for the one line that takes what is left")
+		return
+	case err != nil:
 		wrong(err.Says, err.Want)
 		return
 	}
@@ -54,6 +72,17 @@ func (r *csvReader) measure(l *CSVLine, row *cellRow) {
 			wrong(s.Trouble, "write grams")
 		}
 	}
+}
+
+// parted tells whether a blank or an apostrophe stands between two digits.
+func parted(text string) bool {
+	runes := []rune(text)
+	for i := 1; i+1 < len(runes); i++ {
+		if strings.ContainsRune(" '’", runes[i]) && isDigit(byte(min(runes[i-1], 127))) && isDigit(byte(min(runes[i+1], 127))) {
+			return true
+		}
+	}
+	return false
 }
 
 // signs finds a column that is written with commas in one row and points in another: one of them may part thousands.
@@ -96,7 +125,7 @@ func (r *csvReader) finish(f *CSVFormula) {
 		if l.unit != "none" {
 			kept = append(kept, l)
 		} else if len(r.file.Notes) < 40 {
-			r.file.Notes = append(r.file.Notes, "line "+strconv.Itoa(l.Line)+": "+short(l.Typed)+" is 0 and left out")
+			r.file.Notes = append(r.file.Notes, "line "+strconv.Itoa(l.Line)+": "+short(l.Typed)+": "+l.Says)
 		}
 	}
 	f.Lines = kept
@@ -180,6 +209,13 @@ func (r *csvReader) byShare(f *CSVFormula) {
 	for _, l := range f.Lines {
 		if l.QS {
 			rest++
+		}
+	}
+	if rest == 1 && sum == Hundred {
+		for i := range f.Lines {
+			if l := &f.Lines[i]; l.QS {
+				l.Says = strings.TrimPrefix(l.Says+"; the others come to 100 %, so nothing is left for it: give it a figure if some goes in", "; ")
+			}
 		}
 	}
 	if rest == 1 && sum <= Hundred {

@@ -16,7 +16,7 @@ func (w *sharing) csvText(f calc.SharedFormula) string {
 	b.WriteString("\uFEFF")
 	row := func(cells ...string) {
 		for i, c := range cells {
-			cells[i] = csvCell(c, sep)
+			cells[i] = calc.CSVCell(c, sep)
 		}
 		b.WriteString(strings.Join(cells, sep) + "\r\n")
 	}
@@ -41,17 +41,6 @@ func (w *sharing) csvText(f calc.SharedFormula) string {
 		row(f.Name, f.Wash, l.Phase, treatment, l.Name, inci, percent, l.Note, f.Credit)
 	}
 	return b.String()
-}
-
-// csvCell quotes what needs it. A spreadsheet works out a cell that begins like a sum, and a note must not become one.
-func csvCell(text, sep string) string {
-	if text != "" && strings.ContainsRune("=+-@\t", rune(text[0])) {
-		text = "'" + text
-	}
-	if strings.ContainsAny(text, sep+"\"\r\n") {
-		return `"` + strings.ReplaceAll(text, `"`, `""`) + `"`
-	}
-	return text
 }
 
 // fileName is a name for a file that every system takes.
