@@ -22,6 +22,7 @@ const (
 	CodeDamaged   = "damaged"   // a log fails its own hash, or is shorter than what it acknowledged
 	CodeFork      = "fork"      // two valid logs under one address
 	CodeBehind    = "behind"    // the device has less of its own entries than the store has
+	CodeHealed    = "healed"    // phone and store have one log again; never sent
 )
 
 // fatal are the codes after which connecting again is of no use until a person has acted.
@@ -56,9 +57,19 @@ func stopProtocol(lo, hi, ours uint32) Stop {
 	return Stop{Code: CodeProtocol, Says: fmt.Sprintf("One side speaks protocols %d to %d and the other %d. %s", lo, hi, ours, kept), Hint: "Update the older of the two, then connect again."}
 }
 
+func stopHealed(given int) Stop {
+	return Stop{Code: CodeHealed, Says: fmt.Sprintf("The home store was brought back from a backup, and this phone had %d entries of its old end. Both have one log again.", given),
+		Hint: "Nothing has to be done."}
+}
+
+func stopNotTakenBack(stream string, seq uint64) Stop {
+	return Stop{Code: CodeDamaged, Says: fmt.Sprintf("The home store was given back its old end of %s and its new one lacks what was number %d. This phone keeps its own. %s", stream, seq, kept),
+		Hint: "Keep this phone as it is, run verify on the home store, and save what this phone holds with its rescue page."}
+}
+
 func stopEpoch(stream string) Stop {
 	return Stop{Code: CodeEpoch, Says: fmt.Sprintf("The home store was restored or made anew since this phone last had %s from it, so their numbers do not mean the same. %s", stream, kept),
-		Hint: "Keep this phone as it is: it may hold what the home store lost. Export what it has not sent before anything else."}
+		Hint: "Keep this phone as it is: it may hold what the home store lost. Save what it holds with its rescue page before anything else."}
 }
 
 func stopShort(stream string, store, phone uint64) Stop {

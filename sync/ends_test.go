@@ -21,6 +21,8 @@ type ends struct {
 	refused []Stop   // the store's
 	acked   uint64
 	writes  []Persist // the phone's, all that were asked for
+	swaps   []Swap
+	kept    map[string][][]byte // envelopes that the phone began with
 	slow    bool
 }
 
@@ -56,6 +58,10 @@ func (e *ends) onPhone(todo []Action) {
 			e.up = append(e.up, a.Bytes)
 		case Acked:
 			e.acked = a.Seq
+		case Fetch:
+			e.onPhone(e.phone.Fetched(e.now, a.Stream, a.After, e.disk(a.Stream)[a.After:a.Through]))
+		case Swap:
+			e.swaps = append(e.swaps, a)
 		case Persist:
 			e.writes = append(e.writes, a)
 			if !e.slow {
@@ -78,6 +84,14 @@ func (e *ends) atStore(todo []Action) {
 				continue
 			}
 			e.atStore(e.link.Authenticated("maker", "A", e.store.names))
+		case Heal:
+			keep, err := e.store.heal(a)
+			if err != nil {
+				e.atStore(e.link.Fail(CodeFork, err.Error(), "Look after it."))
+				continue
+			}
+			e.store.logs[a.Stream].sync()
+			e.atStore(e.link.Healed(a.Stream, keep))
 		case Persist:
 			if err := e.store.append(a.Stream, e.device, a.After, a.Items, e.link.offset); err != nil {
 				e.atStore(e.link.Fail(CodeFork, err.Error(), "Look after it."))
@@ -127,15 +141,20 @@ func (e *ends) agree(stream string, n int) {
 	if want := (Head{uint64(g.durable), g.running[g.durable]}); e.phone.Part(stream).Down != want || g.durable != n {
 		e.t.Fatalf("phone holds %d of %s, store %d, want %d", e.phone.Part(stream).Down.Seq, stream, g.durable, n)
 	}
-	var got [][]byte
+	if at := differ(e.disk(stream), g.envelopes); at >= 0 {
+		e.t.Fatalf("envelope %d differs between phone and store", at+1)
+	}
+}
+
+// disk is what the phone's host has written of a stream.
+func (e *ends) disk(stream string) [][]byte {
+	got := e.kept[stream]
 	for _, w := range e.writes {
 		if w.Stream == stream && w.After == uint64(len(got)) {
 			got = append(got, w.Items...)
 		}
 	}
-	if at := differ(got, g.envelopes); at >= 0 {
-		e.t.Fatalf("envelope %d differs between phone and store", at+1)
-	}
+	return got
 }
 
 // stopped checks that both sides ended with a code and a sentence.

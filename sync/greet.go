@@ -7,11 +7,11 @@ import (
 
 // sayHello is a phone's first message.
 func (l *Link) sayHello() []Action {
-	m := Hello{Lo: Protocol, Hi: Protocol, Schema: l.phone.Schema, Device: l.phone.Device, Token: l.phone.Token, Clock: asClock(l.now)}
+	m := Hello{Lo: Lowest, Hi: Protocol, Schema: l.phone.Schema, Device: l.phone.Device, Token: l.phone.Token, Clock: asClock(l.now)}
 	known := append([]Known(nil), l.phone.Streams...)
 	sort.Slice(known, func(i, j int) bool { return known[i].Name < known[j].Name })
 	for _, k := range known {
-		m.Streams = append(m.Streams, HelloStream{Name: k.Name, Epoch: k.Epoch, Down: l.head(k.Name, Down), Up: l.head(k.Name, Up)})
+		m.Streams = append(m.Streams, HelloStream{Name: k.Name, Epoch: k.Epoch, Down: l.head(k.Name, Down), Up: l.head(k.Name, Up), MAC: k.MAC})
 	}
 	return []Action{l.send(m)}
 }
@@ -40,10 +40,10 @@ func (l *Link) onHello(m Hello, msg []byte) []Action {
 	if dup, out := l.again(msg); dup {
 		return out
 	}
-	if m.Lo > Protocol || m.Hi < Protocol {
+	if m.Lo > Protocol || m.Hi < Lowest || m.Lo > m.Hi {
 		return l.stop(stopProtocol(m.Lo, m.Hi, Protocol))
 	}
-	l.phase, l.hello = proving, m
+	l.phase, l.hello, l.spoken = proving, m, min(m.Hi, Protocol)
 	if m.Clock != 0 {
 		l.offset = m.Clock - asClock(l.now)
 	}
@@ -63,9 +63,10 @@ func (l *Link) Authenticated(role, letter string, streams []string) []Action {
 	for _, h := range l.hello.Streams {
 		held[h.Name] = h
 	}
-	m := Welcome{Protocol: Protocol, Schema: l.store.Schema, Store: clip(l.store.Name), Role: clip(role), Letter: clip(letter), Clock: asClock(l.now)}
+	m := Welcome{Protocol: l.spoken, Schema: l.store.Schema, Store: clip(l.store.Name), Role: clip(role), Letter: clip(letter), Clock: asClock(l.now)}
 	l.inOrder = append([]string(nil), streams...)
 	sort.Strings(l.inOrder)
+	heals := map[string]HelloStream{}
 	for _, name := range l.inOrder {
 		theirs, down, up := held[name], l.head(name, Down), l.head(name, Up)
 		if theirs.Name == "" {
@@ -75,13 +76,21 @@ func (l *Link) Authenticated(role, letter string, streams []string) []Action {
 		if s, bad := l.judge(name, theirs, down, up); bad {
 			return l.stop(s)
 		}
+		if theirs.Epoch != l.store.Epoch && !theirs.Epoch.IsZero() || theirs.Down.Seq > down.Seq {
+			heals[name] = theirs
+		}
 		m.Streams = append(m.Streams, WelcomeStream{Name: name, Epoch: l.store.Epoch, Down: down, MAC: HeadMAC(l.store.Key, l.store.Epoch, name, down.Seq, down.Hash), Up: up})
 		l.lines[name] = &line{name: name, epoch: l.store.Epoch, out: newSender(theirs.Down), in: newReceiver(up)}
 	}
 	l.phase = open
 	out := []Action{l.send(m)}
 	for _, name := range l.inOrder {
-		if out = l.pump(l.lines[name], out); l.phase == stopped {
+		if theirs, ok := heals[name]; ok {
+			out = append(out, l.beginHeal(l.lines[name], theirs)...)
+		} else {
+			out = l.pump(l.lines[name], out)
+		}
+		if l.phase == stopped {
 			break
 		}
 	}
@@ -93,13 +102,20 @@ func (l *Link) judge(name string, theirs HelloStream, down, up Head) (Stop, bool
 	if theirs.Epoch.IsZero() && theirs.Down.Seq > 0 {
 		return stopMalformed(malformed("a head in %s without an epoch", name)), true
 	}
-	if !theirs.Epoch.IsZero() && theirs.Epoch != l.store.Epoch {
+	other := !theirs.Epoch.IsZero() && theirs.Epoch != l.store.Epoch
+	if other && l.spoken < healing {
 		return stopEpoch(name), true
 	}
-	if theirs.Down.Seq > down.Seq {
+	// What a phone has and this store has not is taken back when the store's own mark is on it.
+	if other && !l.holds(name, theirs.Down) && !l.proved(theirs) {
+		return stopEpoch(name), true
+	}
+	if !other && theirs.Down.Seq > down.Seq && (l.spoken < healing || !l.proved(theirs)) {
 		return stopShort(name, down.Seq, theirs.Down.Seq), true
 	}
-	if h, ok := l.src.HashAt(name, Down, theirs.Down.Seq); !ok {
+	if other || theirs.Down.Seq > down.Seq {
+		// The two logs are compared when the phone's comes.
+	} else if h, ok := l.src.HashAt(name, Down, theirs.Down.Seq); !ok {
 		return stopUnreadable(name, Down, theirs.Down.Seq), true
 	} else if h != theirs.Down.Hash {
 		return stopFork(name, Down, theirs.Down.Seq), true
@@ -125,9 +141,10 @@ func (l *Link) onWelcome(m Welcome, msg []byte) []Action {
 	if dup, out := l.again(msg); dup {
 		return out
 	}
-	if m.Protocol != Protocol {
+	if m.Protocol < Lowest || m.Protocol > Protocol {
 		return l.stop(stopProtocol(m.Protocol, m.Protocol, Protocol))
 	}
+	l.spoken = m.Protocol
 	l.offset = asClock(l.now) - m.Clock
 	known := map[string]Known{}
 	for _, k := range l.phone.Streams {
@@ -139,9 +156,12 @@ func (l *Link) onWelcome(m Welcome, msg []byte) []Action {
 			return l.stop(bad)
 		}
 		l.inOrder = append(l.inOrder, s.Name)
-		l.lines[s.Name] = &line{name: s.Name, epoch: s.Epoch, out: newSender(s.Up), in: newReceiver(l.head(s.Name, Down))}
-		if s.Up.Seq > 0 {
-			acked = append(acked, Acked{s.Name, s.Up.Seq})
+		ln := &line{name: s.Name, epoch: s.Epoch, out: newSender(s.Up), in: newReceiver(l.head(s.Name, Down))}
+		l.lines[s.Name] = ln
+		if k := known[s.Name]; l.apart(k, s) {
+			ln.heal = &heal{phone: l.head(s.Name, Down), epoch: k.Epoch}
+		} else if s.Up.Seq > 0 {
+			acked = append(acked, Acked{s.Name, s.Up.Seq, s.Epoch})
 		}
 	}
 	l.phase = open
@@ -154,16 +174,30 @@ func (l *Link) onWelcome(m Welcome, msg []byte) []Action {
 	return out
 }
 
+// apart tells whether the phone's log of the store is not, or not wholly, this store's.
+func (l *Link) apart(known Known, s WelcomeStream) bool {
+	return !known.Epoch.IsZero() && (known.Epoch != s.Epoch || l.head(s.Name, Down).Seq > s.Down.Seq)
+}
+
 // judgeWelcome compares what the store says that it holds with what this phone holds.
 func (l *Link) judgeWelcome(known Known, s WelcomeStream) (Stop, bool) {
 	if s.Epoch.IsZero() {
 		return stopMalformed(malformed("stream %s without an epoch", s.Name)), true
 	}
-	if !known.Epoch.IsZero() && known.Epoch != s.Epoch {
-		return stopEpoch(s.Name), true
-	}
 	down, up := l.head(s.Name, Down), l.head(s.Name, Up)
+	if l.apart(known, s) && l.spoken >= healing {
+		// The store asks for its end, and only then has what it acknowledged.
+		if s.Up.Seq > up.Seq {
+			return stopBehind(s.Name, up.Seq, s.Up.Seq), true
+		}
+		if h, ok := l.src.HashAt(s.Name, Up, s.Up.Seq); ok && h != s.Up.Hash {
+			return stopFork(s.Name, Up, s.Up.Seq), true
+		}
+		return Stop{}, false
+	}
 	switch {
+	case !known.Epoch.IsZero() && known.Epoch != s.Epoch:
+		return stopEpoch(s.Name), true
 	case down.Seq > s.Down.Seq:
 		return stopShort(s.Name, s.Down.Seq, down.Seq), true
 	case down.Seq == s.Down.Seq && down.Hash != s.Down.Hash:

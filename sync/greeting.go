@@ -23,6 +23,8 @@ type HelloStream struct {
 	Epoch Epoch // of the store that Down came from; zero when it never folded anything
 	Down  Head  // of the store's log
 	Up    Head  // of its own entries
+	// MAC is the store's mark on Down as it was given out; zero when there is none. It travels from protocol 2 on.
+	MAC [32]byte
 }
 
 // Welcome is the store's answer to a hello that it accepts. Its layout grows as Hello's does.
@@ -60,6 +62,11 @@ func (m Hello) Append(dst []byte) []byte {
 		dst = append(appendString(dst, s.Name), s.Epoch[:]...)
 		dst = s.Up.append(s.Down.append(dst))
 	}
+	if m.Hi >= healing {
+		for _, s := range m.Streams {
+			dst = append(dst, s.MAC[:]...)
+		}
+	}
 	return append(dst, m.Rest...)
 }
 
@@ -74,6 +81,11 @@ func readHello(r *reader) Hello {
 		r.fixed(s.Epoch[:])
 		s.Down, s.Up = r.head(), r.head()
 		m.Streams = append(m.Streams, s)
+	}
+	if m.Hi >= healing {
+		for i := range m.Streams {
+			r.fixed(m.Streams[i].MAC[:])
+		}
 	}
 	m.Rest = r.rest()
 	return m

@@ -26,10 +26,13 @@ type held struct {
 	mine      []written
 	committed uint64 // own entries on disk; those after it are being written
 	queue     []chunk
+	// marks are the store's marks by the number they stand at, of batches that were handed out: a write of an earlier
+	// connection may end inside a batch of this one.
+	marks map[uint64][32]byte
 }
 
 func hold(p Part, device DeviceID) (*held, error) {
-	h := &held{part: p, committed: p.Own.Seq}
+	h := &held{part: p, committed: p.Own.Seq, marks: map[uint64][32]byte{}}
 	h.part.Mine, h.part.Acked = nil, max(p.Acked, p.Own.Seq)
 	if p.Own.Seq == 0 {
 		h.part.Own.Hash = ChainSeed(p.Stream, device)
@@ -109,6 +112,28 @@ func (h *held) take(device DeviceID, p Persist) (Stop, bool) {
 		c.own = Head{seq, w.hash}
 	}
 	h.queue = append(h.queue, c)
+	h.marks[c.end.Seq] = c.mac
+	if h.part.Epoch.IsZero() {
+		h.part.Epoch = p.Epoch
+	}
+	return Stop{}, true
+}
+
+// fits tells whether the own entries in a new end of the log are those that this device wrote.
+func (h *held) fits(device DeviceID, s Swap) (Stop, bool) {
+	if s.Acked > h.committed {
+		return stopBehind(s.Stream, h.committed, s.Acked), false
+	}
+	for _, item := range s.Items {
+		entry, seq, mine := ownEntry(device, item)
+		switch {
+		case !mine || seq <= h.part.Own.Seq:
+		case seq > h.committed:
+			return stopBehind(s.Stream, h.committed, seq), false
+		case !bytes.Equal(h.mine[seq-h.part.Own.Seq-1].bytes, entry):
+			return stopFork(s.Stream, Up, seq), false
+		}
+	}
 	return Stop{}, true
 }
 
@@ -119,7 +144,7 @@ func (h *held) stored(device DeviceID, seq uint64) bool {
 	for len(h.queue) > 0 && h.queue[0].end.Seq <= seq {
 		c := h.queue[0]
 		h.queue = h.queue[1:]
-		h.part.Down, h.part.MAC = c.end, c.mac
+		h.advance(c.items, c.end)
 		h.back(c.own.Seq)
 		moved = true
 	}
@@ -130,15 +155,28 @@ func (h *held) stored(device DeviceID, seq uint64) bool {
 	n := int(seq - c.after)
 	own := h.part.Own.Seq
 	for _, item := range c.items[:n] {
-		h.part.Down = Head{h.part.Down.Seq + 1, h.part.Down.Hash.Next(item)}
+		h.advance([][]byte{item}, Head{h.part.Down.Seq + 1, h.part.Down.Hash.Next(item)})
 		if _, s, mine := ownEntry(device, item); mine {
 			own = s
 		}
 	}
-	h.part.MAC = [32]byte{}
 	c.after, c.items = seq, c.items[n:]
 	h.back(own)
 	return true
+}
+
+// advance moves the head over items, which end at a head that is known, and keeps the checkpoint that they cross.
+func (h *held) advance(items [][]byte, end Head) {
+	if at := end.Seq / StepEvery * StepEvery; at > h.part.Down.Seq {
+		hash := chainOver(h.part.Down.Hash, items[:at-h.part.Down.Seq])
+		h.part.Steps = append(h.part.Steps[:len(h.part.Steps):len(h.part.Steps)], Head{at, hash})
+	}
+	h.part.Down, h.part.MAC = end, h.marks[end.Seq]
+	for seq := range h.marks {
+		if seq <= end.Seq {
+			delete(h.marks, seq)
+		}
+	}
 }
 
 // back lets go of own entries that are now held in envelopes.

@@ -29,20 +29,20 @@ func TestStoreJudgesAHello(t *testing.T) {
 		s    HelloStream
 		code string
 	}{
-		"as it is":                 {HelloStream{"workshop", e.store.epoch, down(2), up(2)}, ""},
-		"less of the store's log":  {HelloStream{"workshop", e.store.epoch, down(1), up(2)}, ""},
-		"more of its own":          {HelloStream{"workshop", e.store.epoch, down(2), Head{9, bad}}, ""},
-		"head without epoch":       {HelloStream{"workshop", Epoch{}, down(2), up(2)}, CodeMalformed},
-		"another epoch":            {HelloStream{"workshop", Epoch{9}, down(2), up(2)}, CodeEpoch},
-		"another epoch, no head":   {HelloStream{"workshop", Epoch{9}, down(0), up(2)}, CodeEpoch},
-		"above the store":          {HelloStream{"workshop", e.store.epoch, Head{3, bad}, up(2)}, CodeDamaged},
-		"another running hash":     {HelloStream{"workshop", e.store.epoch, Head{2, bad}, up(2)}, CodeFork},
-		"another seed":             {HelloStream{"workshop", Epoch{}, Head{0, bad}, up(2)}, CodeFork},
-		"less of its own":          {HelloStream{"workshop", e.store.epoch, down(2), up(1)}, CodeBehind},
-		"another chain":            {HelloStream{"workshop", e.store.epoch, down(2), Head{2, bad}}, CodeFork},
-		"less and another chain":   {HelloStream{"workshop", e.store.epoch, down(2), Head{1, bad}}, CodeFork},
-		"silent about the stream":  {HelloStream{"shelf", e.store.epoch, Head{0, RunningSeed("shelf")}, Head{0, ChainSeed("shelf", phoneA)}}, CodeBehind},
-		"a stream nobody welcomes": {HelloStream{"market", Epoch{9}, Head{7, bad}, Head{7, bad}}, CodeBehind},
+		"as it is":                 {HelloStream{"workshop", e.store.epoch, down(2), up(2), [32]byte{}}, ""},
+		"less of the store's log":  {HelloStream{"workshop", e.store.epoch, down(1), up(2), [32]byte{}}, ""},
+		"more of its own":          {HelloStream{"workshop", e.store.epoch, down(2), Head{9, bad}, [32]byte{}}, ""},
+		"head without epoch":       {HelloStream{"workshop", Epoch{}, down(2), up(2), [32]byte{}}, CodeMalformed},
+		"another epoch":            {HelloStream{"workshop", Epoch{9}, down(2), up(2), [32]byte{}}, CodeEpoch},
+		"another epoch, no head":   {HelloStream{"workshop", Epoch{9}, down(0), up(2), [32]byte{}}, CodeEpoch},
+		"above the store":          {HelloStream{"workshop", e.store.epoch, Head{3, bad}, up(2), [32]byte{}}, CodeDamaged},
+		"another running hash":     {HelloStream{"workshop", e.store.epoch, Head{2, bad}, up(2), [32]byte{}}, CodeFork},
+		"another seed":             {HelloStream{"workshop", Epoch{}, Head{0, bad}, up(2), [32]byte{}}, CodeFork},
+		"less of its own":          {HelloStream{"workshop", e.store.epoch, down(2), up(1), [32]byte{}}, CodeBehind},
+		"another chain":            {HelloStream{"workshop", e.store.epoch, down(2), Head{2, bad}, [32]byte{}}, CodeFork},
+		"less and another chain":   {HelloStream{"workshop", e.store.epoch, down(2), Head{1, bad}, [32]byte{}}, CodeFork},
+		"silent about the stream":  {HelloStream{"shelf", e.store.epoch, Head{0, RunningSeed("shelf")}, Head{0, ChainSeed("shelf", phoneA)}, [32]byte{}}, CodeBehind},
+		"a stream nobody welcomes": {HelloStream{"market", Epoch{9}, Head{7, bad}, Head{7, bad}, [32]byte{}}, CodeBehind},
 	} {
 		e.connect()
 		e.up = nil
@@ -100,7 +100,7 @@ func TestPhoneJudgesAWelcome(t *testing.T) {
 func TestPhoneTakesNoOtherProtocol(t *testing.T) {
 	e := newEnds(t, nil, phoneA)
 	e.connect()
-	e.onPhone(e.phone.Receive(e.now, Welcome{Protocol: 2}.Append(nil)))
+	e.onPhone(e.phone.Receive(e.now, Welcome{Protocol: 3}.Append(nil)))
 	if len(e.stops) != 1 || e.stops[0].Code != CodeProtocol {
 		t.Fatalf("%+v", e.stops)
 	}

@@ -34,6 +34,20 @@ const (
 	RetryAfter = 6_000
 )
 
-// Protocol is the one version of the wire that this package speaks. A hello carries a range, so that a later package
-// can speak two.
-const Protocol = 1
+// Lowest and Protocol are the versions of the wire that this package speaks; the higher one that both sides know is
+// spoken. Version 2 adds healing: what a phone holds of an earlier life of the store is handed back and not refused.
+const (
+	Lowest   = 1
+	Protocol = 2
+	// healing is the first version in which a store's lost end is handed back.
+	healing = 2
+)
+
+const (
+	// StepEvery is the distance of the checkpoints by which two logs are compared.
+	StepEvery = 1024
+	// MaxSteps bounds the checkpoints of one message; a longer log is compared at a multiple of StepEvery.
+	MaxSteps = 512
+	// MaxReturnBytes bounds what one connection hands back of one stream, since it is held in memory until it is proved.
+	MaxReturnBytes = 128 << 20
+)

@@ -5,6 +5,10 @@ type Known struct {
 	Name  string
 	Epoch Epoch  // of the store that Down came from; zero when nothing was ever folded
 	Acked uint64 // own entries that a store has acknowledged
+	// MAC is the store's mark on the end of Down as it was given out, zero when there is none; Steps are hashes of Down
+	// at multiples of StepEvery, as many as are kept.
+	MAC   [32]byte
+	Steps []Head
 }
 
 // PhoneConfig is what a phone says of itself.
@@ -46,6 +50,7 @@ type Link struct {
 	heard  int64
 	sent   int64
 	offset int64
+	spoken uint32 // the protocol that both sides speak
 
 	hello    Hello
 	greeted  []byte // the other side's greeting, by which a duplicate of it is known
@@ -60,6 +65,7 @@ type line struct {
 	epoch Epoch
 	out   sender
 	in    receiver
+	heal  *heal // not nil while the two logs are brought together
 }
 
 // Dial is a phone's end.
@@ -114,12 +120,24 @@ func (l *Link) Receive(now int64, msg []byte) []Action {
 	}
 	switch m := m.(type) {
 	case Batch:
-		if ln := l.lines[m.Stream]; ln != nil && m.Log != l.outgoing {
+		if ln := l.lines[m.Stream]; ln != nil && m.Log == Back {
+			return l.onBack(ln, m)
+		} else if ln != nil && m.Log != l.outgoing {
 			return l.onBatch(ln, m)
 		}
 	case Ack:
-		if ln := l.lines[m.Stream]; ln != nil && m.Log == l.outgoing {
+		if ln := l.lines[m.Stream]; ln != nil && m.Log == Back {
+			return l.onBackAck(ln, m.Seq)
+		} else if ln != nil && m.Log == l.outgoing {
 			return l.onAck(ln, m.Seq)
+		}
+	case Return:
+		if ln := l.lines[m.Stream]; ln != nil && l.store == nil {
+			return l.onReturn(ln, m)
+		}
+	case Renumber:
+		if ln := l.lines[m.Stream]; ln != nil && l.store == nil {
+			return l.onRenumber(ln, m)
 		}
 	case Have:
 		if ln := l.lines[m.Stream]; ln != nil && m.Log == l.outgoing {
@@ -165,7 +183,13 @@ func (l *Link) Tick(now int64) []Action {
 	var out []Action
 	if l.phase == open {
 		for _, name := range l.inOrder {
-			if out = l.retry(l.lines[name], out); l.phase == stopped {
+			ln := l.lines[name]
+			if ln.heal != nil {
+				out = l.tickHeal(ln, out)
+			} else {
+				out = l.retry(ln, out)
+			}
+			if l.phase == stopped {
 				return out
 			}
 		}

@@ -151,7 +151,8 @@ func TestF5WhatIsNoMessageLosesNothing(t *testing.T) {
 		"too long":      {"\x03" + strings.Repeat("a", MaxMessageBytes), CodeMalformed},
 		"beat and more": {"\x06\x06", CodeMalformed},
 		"snapshot":      {"\x21", CodeLater},
-		"return":        {"\x10", CodeLater},
+		"return":        {"\x10", CodeMalformed},
+		"renumbered":    {"\x13", CodeLater},
 		"hello":         {string(Hello{Lo: 1, Hi: 1}.Append(nil)), CodeOrder},
 	} {
 		t.Run(name, func(t *testing.T) {

@@ -6,20 +6,22 @@ import (
 	"fmt"
 )
 
-// The first byte of a message. 16 to 19 are kept for handing back a tail after a restore, 32 to 34 for snapshots, 48 to
-// 50 for comparing checkpoints; none of these is sent in protocol 1.
+// The first byte of a message. 32 to 34 are kept for snapshots, 17, 19 and 48 to 50 for what was once thought to be
+// needed to compare logs; none of these is sent. 16 and 18 are of protocol 2.
 const (
-	typeHello   = 1
-	typeWelcome = 2
-	typeBatch   = 3
-	typeAck     = 4
-	typeHave    = 5
-	typeBeat    = 6
-	typeRefuse  = 7
+	typeHello    = 1
+	typeWelcome  = 2
+	typeBatch    = 3
+	typeAck      = 4
+	typeHave     = 5
+	typeBeat     = 6
+	typeRefuse   = 7
+	typeReturn   = 16
+	typeRenumber = 18
 )
 
 var reservedTypes = map[byte]string{
-	16: "return", 17: "returned", 18: "renumber", 19: "renumbered",
+	17: "returned", 19: "renumbered",
 	32: "snapshot wanted", 33: "snapshot", 34: "snapshot end",
 	48: "checkpoints wanted", 49: "checkpoints", 50: "repair",
 }
@@ -87,6 +89,10 @@ func ParseMessage(b []byte) (Message, error) {
 		m = Have{Stream: r.name(), Log: r.log(), Head: r.head()}
 	case typeBeat:
 		m = Beat{}
+	case typeReturn:
+		m = readReturn(&r)
+	case typeRenumber:
+		m = readRenumber(&r)
 	case typeRefuse:
 		m = Refuse{Code: r.text(MaxText), Says: r.text(MaxText), Hint: r.text(MaxText), Rest: r.rest()}
 	default:

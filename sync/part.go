@@ -9,6 +9,7 @@ type Part struct {
 	Epoch  Epoch    // of the store that Down came from; zero when nothing was ever folded
 	Down   Head     // of the store's log, on this phone's disk
 	MAC    [32]byte // the store's mark on Down; zero when Down stands inside a batch
+	Steps  []Head   // hashes of the store's log at multiples of StepEvery, by which two logs are compared
 	Own    Head     // this device's own chain as far as it came back in envelopes up to Down
 	Acked  uint64   // own entries that a store acknowledged; less than Own.Seq means as many as Own.Seq
 	Mine   [][]byte // own entries on this phone's disk, dense; those up to Own.Seq may be left out and are passed over
@@ -40,5 +41,13 @@ func (p *Part) Take(d DeviceID, raw []byte) (Envelope, Entry, error) {
 		p.Own = Head{e.Seq, p.Own.Hash.Next(v.Entry)}
 	}
 	p.Down, p.MAC = Head{v.Seq, p.Down.Hash.Next(raw)}, [32]byte{}
+	p.step()
 	return v, e, nil
+}
+
+// step keeps Down where it is a checkpoint.
+func (p *Part) step() {
+	if p.Down.Seq%StepEvery == 0 {
+		p.Steps = append(p.Steps[:len(p.Steps):len(p.Steps)], p.Down)
+	}
 }

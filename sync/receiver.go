@@ -26,6 +26,9 @@ func (in *receiver) stored(seq uint64) bool {
 // onBatch takes a batch in when it follows what is here and adds up; otherwise it says what is here. A hole is
 // impossible, a duplicate harmless.
 func (l *Link) onBatch(ln *line, b Batch) []Action {
+	if ln.heal != nil {
+		return nil
+	}
 	in := &ln.in
 	last := b.Prev + uint64(len(b.Items))
 	if b.Prev != in.head.Seq {
@@ -78,7 +81,7 @@ func dense(b Batch) error {
 	for i, item := range b.Items {
 		want := b.Prev + uint64(i) + 1
 		var got uint64
-		if b.Log == Up {
+		if b.Log == Up { // Down and Back are envelopes
 			e, err := ParseEntry(item)
 			if err != nil {
 				return malformed("item %d of %s: %v", want, b.Stream, err)

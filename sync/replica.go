@@ -127,7 +127,7 @@ func (r *Replica) Connect(now int64, token []byte) []Action {
 	cfg := PhoneConfig{Device: r.device, Token: token, Schema: r.Schema}
 	for _, name := range r.Streams() {
 		p := r.streams[name].part
-		cfg.Streams = append(cfg.Streams, Known{Name: name, Epoch: p.Epoch, Acked: p.Acked})
+		cfg.Streams = append(cfg.Streams, Known{Name: name, Epoch: p.Epoch, Acked: p.Acked, MAC: p.MAC, Steps: p.Steps})
 	}
 	r.link = Dial(cfg, replicaSource{r})
 	return r.after(r.link.Start(now))
@@ -150,6 +150,16 @@ func (r *Replica) Stored(stream string, log Log, seq uint64) []Action {
 	}
 	out := r.link.cameBack(stream, h.part.Own)
 	return r.after(append(out, r.link.Stored(stream, Down, h.part.Down.Seq)...))
+}
+
+// Fetched is the answer to Fetch: the envelopes after number after, as they lie on this phone's disk.
+func (r *Replica) Fetched(now int64, stream string, after uint64, items [][]byte) []Action {
+	r.now = now
+	if r.link == nil {
+		return nil
+	}
+	r.link.now = now
+	return r.after(r.link.Fetched(stream, after, items))
 }
 
 // Tick lets time pass; once a second is enough.
@@ -184,13 +194,21 @@ func (r *Replica) after(todo []Action) []Action {
 		switch a := a.(type) {
 		case Welcomed:
 			for _, s := range a.Streams {
-				r.held(s.Name).part.Epoch = s.Epoch
+				// Another life's numbers mean something else until the log is brought together.
+				if p := &r.held(s.Name).part; p.Epoch.IsZero() {
+					p.Epoch = s.Epoch
+				}
 			}
 		case Acked:
 			h := r.held(a.Stream)
 			h.part.Acked = max(h.part.Acked, a.Seq)
 		case Persist:
 			if bad, ok := r.held(a.Stream).take(r.device, a); !ok {
+				return append(todo[:i:i], r.link.stop(bad)...)
+			}
+		case Swap:
+			if bad, ok := r.held(a.Stream).fits(r.device, a); !ok {
+				r.link.phase = open // what was decided is taken back
 				return append(todo[:i:i], r.link.stop(bad)...)
 			}
 		}

@@ -14,24 +14,30 @@ func newSender(from Head) sender { return sender{acked: from.Seq, next: from} }
 
 // pump sends as many batches as the window has room for.
 func (l *Link) pump(ln *line, out []Action) []Action {
-	s := &ln.out
+	if ln.heal != nil {
+		return out // its log is not the other side's: nothing of it means anything yet
+	}
+	return l.push(ln.name, ln.epoch, l.outgoing, l.src, &ln.out, out)
+}
+
+func (l *Link) push(name string, epoch Epoch, log Log, src Source, s *sender, out []Action) []Action {
 	for len(s.inflight) < Window {
-		items := l.src.Read(ln.name, l.outgoing, s.next.Seq, MaxBatchEntries, MaxBatchBytes)
+		items := src.Read(name, log, s.next.Seq, MaxBatchEntries, MaxBatchBytes)
 		if len(items) == 0 {
 			break
 		}
-		b := Batch{Stream: ln.name, Log: l.outgoing, Prev: s.next.Seq, Items: items, Last: s.next.Hash}
+		b := Batch{Stream: name, Log: log, Prev: s.next.Seq, Items: items, Last: s.next.Hash}
 		for _, item := range items {
 			b.Last = b.Last.Next(item)
 		}
 		last := b.Prev + uint64(len(items))
 		// The hash over what was read is compared with the one that was kept, so that a page that went bad is named here
 		// and not spread with a hash that fits it.
-		if h, ok := l.src.HashAt(ln.name, l.outgoing, last); !ok || h != b.Last {
-			return append(out, l.stop(stopUnreadable(ln.name, l.outgoing, last))...)
+		if h, ok := src.HashAt(name, log, last); !ok || h != b.Last {
+			return append(out, l.stop(stopUnreadable(name, log, last))...)
 		}
-		if l.outgoing == Down {
-			b.MAC = HeadMAC(l.store.Key, ln.epoch, ln.name, last, b.Last)
+		if log == Down {
+			b.MAC = HeadMAC(l.store.Key, epoch, name, last, b.Last)
 		}
 		if len(s.inflight) == 0 {
 			s.since = l.now
@@ -56,7 +62,7 @@ func (l *Link) onAck(ln *line, seq uint64) []Action {
 	s.advance(seq, l.now)
 	var out []Action
 	if l.outgoing == Up {
-		out = append(out, Acked{ln.name, seq})
+		out = append(out, Acked{ln.name, seq, ln.epoch})
 	}
 	return l.pump(ln, out)
 }
@@ -130,5 +136,5 @@ func (l *Link) cameBack(stream string, h Head) []Action {
 		ln.out.goTo(h)
 	}
 	ln.out.advance(h.Seq, l.now)
-	return l.pump(ln, []Action{Acked{stream, h.Seq}})
+	return l.pump(ln, []Action{Acked{stream, h.Seq, ln.epoch}})
 }

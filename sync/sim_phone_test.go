@@ -5,6 +5,7 @@ import "fmt"
 // simDisk is what a phone's crash does not lose.
 type simDisk struct {
 	epoch     Epoch
+	mac       [32]byte // of the last envelope's head, as it came
 	acked     uint64
 	own       [][]byte
 	envelopes [][]byte
@@ -19,14 +20,17 @@ type simPhone struct {
 	replica *Replica
 	conn    *simConn
 	life    int
-	busy    int64             // when the last write that was begun ends
-	acked   map[string]uint64 // the highest acknowledgement ever heard, over all lives
-	applied map[string]uint64 // by stream: folded in this life
-	writing int
+	busy    int64            // when the last write that was begun ends
+	acked   map[string]Acked // the highest acknowledgement of the store's newest life that was heard of
+	gone    bool             // lost for good, or taken off the list
+	// anew: its log is being swapped; it starts anew when the writes under way are done.
+	anew, swapping bool
+	applied        map[string]uint64 // by stream: folded in this life
+	writing        int
 }
 
 func newSimPhone(w *simWorld, n int, names []string) *simPhone {
-	p := &simPhone{w: w, device: DeviceID{0xA0, byte(n)}, disk: map[string]*simDisk{}, acked: map[string]uint64{}}
+	p := &simPhone{w: w, device: DeviceID{0xA0, byte(n)}, disk: map[string]*simDisk{}, acked: map[string]Acked{}}
 	if w.rnd.IntN(3) == 0 {
 		p.skew = w.rnd.Int64N(20*365*86_400_000) - 10*365*86_400_000
 	}
@@ -46,14 +50,19 @@ func (p *simPhone) start() {
 	for _, name := range p.w.store.names {
 		d := p.disk[name]
 		part := NewPart(name, p.device)
-		part.Epoch, part.Acked, part.Mine = d.epoch, d.acked, d.own
+		part.Epoch, part.Acked = d.epoch, d.acked
 		for i, raw := range d.envelopes {
 			if _, _, err := part.Take(p.device, raw); err != nil {
 				p.w.fail("phone %s, envelope %d of %s: %v", p.device, i+1, name, err)
 				return
 			}
 		}
+		part.Mine = d.own[min(part.Own.Seq, uint64(len(d.own))):]
+		if len(d.envelopes) > 0 {
+			part.MAC = d.mac
+		}
 		if p.w.broken == forgetsPending {
+			part.Mine = d.own
 			part.Mine, part.Acked = part.Mine[:part.Own.Seq], part.Own.Seq
 			d.own, d.acked = part.Mine, part.Acked
 		}
@@ -71,6 +80,7 @@ func (p *simPhone) start() {
 // crash loses what is not on disk (F11): writes that were begun, and everything in memory.
 func (p *simPhone) crash() {
 	p.life++
+	p.anew, p.swapping = false, false
 	p.w.seen["a crash of a phone"]++
 	if p.writing > 0 {
 		p.w.seen["an uncommitted entry lost"]++
@@ -90,7 +100,7 @@ func (p *simPhone) hangUp(c *simConn) {
 }
 
 func (p *simPhone) connect() {
-	if p.conn != nil || !p.w.store.up || p.replica == nil {
+	if p.conn != nil || !p.w.store.up || p.replica == nil || p.gone || p.anew {
 		return
 	}
 	c := &simConn{alive: true, phone: p}
@@ -125,6 +135,9 @@ func (p *simPhone) later(run func()) {
 }
 
 func (p *simPhone) write(stream string, n int) {
+	if p.gone || p.anew {
+		return
+	}
 	e := p.replica.Write(stream, p.clock(), uint32(1+n%9), 1, []byte(fmt.Sprintf("%s %d %s", p.device, n, stream)))
 	raw := e.Append(nil)
 	p.writing++
@@ -140,10 +153,43 @@ func (p *simPhone) write(stream string, n int) {
 			return
 		}
 		d.own = append(d.own, raw)
+		p.w.holds(stream, p.device, e.Seq, p)
 		if p.w.broken != offerBeforeCommit {
 			commit()
 		}
+		p.begin()
 	})
+}
+
+// begin starts anew after a swap, when no write is under way.
+func (p *simPhone) begin() {
+	if p.anew && !p.swapping && p.writing == 0 {
+		p.anew = false
+		p.start()
+	}
+}
+
+// swap puts a new end of the log in the place of the old one.
+func (p *simPhone) swap(a Swap) {
+	d := p.disk[a.Stream]
+	if a.Keep > uint64(len(d.envelopes)) {
+		p.w.fail("phone %s: keeps %d of %d in %s", p.device, a.Keep, len(d.envelopes), a.Stream)
+		return
+	}
+	if a.Was < uint64(len(d.envelopes)) {
+		p.w.seen["a swap put off"]++
+		p.swapping = false
+		p.begin()
+		return
+	}
+	if a.Keep < uint64(len(d.envelopes)) {
+		p.w.seen["a log swapped"]++
+	}
+	d.envelopes = append(d.envelopes[:a.Keep:a.Keep], a.Items...)
+	d.epoch, d.mac, d.acked = a.Epoch, a.MAC, a.Acked
+	p.w.held(a.Stream, a.Items, p)
+	p.swapping = false
+	p.begin()
 }
 
 func (p *simPhone) do(c *simConn, todo []Action) {
@@ -166,6 +212,10 @@ func (p *simPhone) do(c *simConn, todo []Action) {
 					}
 				}
 				d.epoch = a.Epoch
+				if a.After+uint64(len(a.Items)) == uint64(len(d.envelopes)) {
+					d.mac = a.MAC
+				}
+				p.w.held(a.Stream, a.Items, p)
 				p.do(p.conn, p.replica.Stored(a.Stream, Down, a.After+uint64(len(a.Items))))
 				if now := p.replica.Part(a.Stream).Down.Seq; now < p.applied[a.Stream] {
 					p.w.fail("phone %s: head of %s went back from %d to %d", p.device, a.Stream, p.applied[a.Stream], now)
@@ -174,10 +224,27 @@ func (p *simPhone) do(c *simConn, todo []Action) {
 				}
 			})
 		case Acked:
-			p.acked[a.Stream] = max(p.acked[a.Stream], a.Seq)
-			p.later(func() { p.disk[a.Stream].acked = max(p.disk[a.Stream].acked, a.Seq) })
+			if was := p.acked[a.Stream]; was.Epoch != a.Epoch || was.Seq < a.Seq {
+				p.acked[a.Stream] = a
+			}
+			p.later(func() {
+				d := p.disk[a.Stream]
+				d.acked, d.epoch = max(d.acked, a.Seq), a.Epoch
+			})
+		case Fetch:
+			p.later(func() {
+				d := p.disk[a.Stream]
+				if a.Through <= uint64(len(d.envelopes)) {
+					p.do(p.conn, p.replica.Fetched(p.clock(), a.Stream, a.After, d.envelopes[a.After:a.Through]))
+				}
+			})
+		case Swap:
+			p.anew, p.swapping = true, true
+			p.later(func() { p.swap(a) })
 		case Stop:
-			if a.Fatal {
+			if a.Fatal && a.Code == CodeRevoked {
+				p.gone = true
+			} else if a.Fatal {
 				p.w.fail("phone %s stopped: %s: %s", p.device, a.Code, a.Says)
 			}
 			p.w.in(p.w.faults.delay+2, func() { p.w.drop(c) })

@@ -3,6 +3,7 @@ package sync
 import (
 	"bytes"
 	"fmt"
+	"slices"
 )
 
 // simLog is one stream at the store. What is beyond durable is in the page cache: a crash may lose it.
@@ -19,6 +20,7 @@ type simLog struct {
 // simStore is a store's host: a log with a sync that takes time, and a Link for each connection.
 type simStore struct {
 	w     *simWorld
+	lives byte
 	epoch Epoch
 	key   []byte
 	logs  map[string]*simLog
@@ -26,10 +28,13 @@ type simStore struct {
 	conns []*simConn
 	up    bool
 	life  int // events of a former life are void
+	// backups are copies of what was on disk, oldest first; revoked are devices off the list.
+	backups []map[string]*simLog
+	revoked map[DeviceID]bool
 }
 
 func newSimStore(w *simWorld, names []string) *simStore {
-	s := &simStore{w: w, epoch: Epoch{1, 2, 3}, key: []byte("key"), logs: map[string]*simLog{}, names: names, up: true}
+	s := &simStore{w: w, epoch: Epoch{1, 2, 3}, key: []byte("key"), logs: map[string]*simLog{}, names: names, up: true, revoked: map[DeviceID]bool{}}
 	for _, n := range names {
 		s.logs[n] = &simLog{running: []Hash{RunningSeed(n)}, chains: map[DeviceID][]Hash{}, entries: map[DeviceID][][]byte{}, synced: map[DeviceID]int{}}
 	}
@@ -61,15 +66,105 @@ func (s *simStore) append(name string, d DeviceID, after uint64, items [][]byte,
 				continue
 			}
 		}
-		n := uint64(len(g.envelopes) + 1)
-		v := Envelope{Seq: n, Device: d, Held: n%7 == 0, At: s.w.now, Offset: offset, Entry: item}.Append(nil)
-		g.envelopes = append(g.envelopes, v)
-		g.running = append(g.running, g.running[n-1].Next(v))
-		g.owner = append(g.owner, d)
-		g.entries[d] = append(g.entries[d], item)
-		g.chains[d] = append(chain, chain[len(chain)-1].Next(item))
+		s.add(name, Envelope{Device: d, Held: len(g.envelopes)%7 == 6, At: s.w.now, Offset: offset, Entry: item})
 	}
 	return nil
+}
+
+// add puts an envelope at the end of the log.
+func (s *simStore) add(name string, v Envelope) {
+	g := s.logs[name]
+	n := uint64(len(g.envelopes))
+	v.Seq = n + 1
+	raw := v.Append(nil)
+	chain := g.chain(name, v.Device)
+	g.envelopes, g.running, g.owner = append(g.envelopes, raw), append(g.running, g.running[n].Next(raw)), append(g.owner, v.Device)
+	g.entries[v.Device] = append(g.entries[v.Device], v.Entry)
+	g.chains[v.Device] = append(chain, chain[len(chain)-1].Next(v.Entry))
+}
+
+// heal takes back the end of another life: what is there stays, what follows keeps its number, the rest comes behind.
+func (s *simStore) heal(h Heal) (keep uint64, err error) {
+	g, common := s.logs[h.Stream], true
+	keep = h.After
+	for i, raw := range h.Items {
+		n := h.After + uint64(i) + 1
+		v, err := ParseEnvelope(raw)
+		if err != nil {
+			return 0, err
+		}
+		e, _ := ParseEntry(v.Entry)
+		common = common && n <= uint64(len(g.envelopes))+1 && (n > uint64(len(g.envelopes)) || bytes.Equal(g.envelopes[n-1], raw))
+		if h.Repair && !common {
+			return 0, fmt.Errorf("two histories of one life at %d", n)
+		}
+		switch have := uint64(len(g.entries[v.Device])); {
+		case e.Seq > have+1:
+			return 0, fmt.Errorf("a hole before %d of %s", e.Seq, v.Device)
+		case e.Seq <= have && !bytes.Equal(g.entries[v.Device][e.Seq-1], v.Entry):
+			return 0, fmt.Errorf("fork at %d of %s", e.Seq, v.Device)
+		case e.Seq == have+1:
+			s.add(h.Stream, v)
+			s.w.seen["an entry taken back"]++
+			if !common {
+				s.w.seen["an entry taken back under another number"]++
+			}
+		}
+		if common {
+			keep = n
+		}
+	}
+	return keep, nil
+}
+
+// copy is the log as it is on disk.
+func (g *simLog) copy() *simLog {
+	c := &simLog{envelopes: slices.Clone(g.envelopes[:g.durable]), running: slices.Clone(g.running[:g.durable+1]), owner: slices.Clone(g.owner[:g.durable]),
+		durable: g.durable, chains: map[DeviceID][]Hash{}, entries: map[DeviceID][][]byte{}, synced: map[DeviceID]int{}}
+	for d, n := range g.synced {
+		c.entries[d], c.chains[d], c.synced[d] = slices.Clone(g.entries[d][:n]), slices.Clone(g.chains[d][:n+1]), n
+	}
+	return c
+}
+
+// backup copies what is on disk.
+func (s *simStore) backup() {
+	logs := map[string]*simLog{}
+	for name, g := range s.logs {
+		logs[name] = g.copy()
+	}
+	s.backups = append(s.backups, logs)
+}
+
+// restore is the end of this store (F20): another begins a new life from any of the backups, older than what was
+// acknowledged.
+func (s *simStore) restore() {
+	if !s.up || len(s.backups) == 0 {
+		return
+	}
+	s.crash()
+	from := s.backups[s.w.rnd.IntN(len(s.backups))]
+	for name, g := range from {
+		if g.durable < s.logs[name].durable {
+			s.w.seen["a restore from an older backup"]++
+		}
+		s.logs[name] = g.copy()
+	}
+	s.lives++
+	if s.w.broken != keepsEpoch {
+		s.epoch = Epoch{1, 2, 3, s.lives}
+	}
+}
+
+// revoke takes a phone off the list, in the middle of whatever it does (F28).
+func (s *simStore) revoke(p *simPhone) {
+	s.revoked[p.device] = true
+	for _, c := range append([]*simConn(nil), s.conns...) {
+		if c.phone == p {
+			s.w.seen["a device revoked while connected"]++
+			s.do(c, c.link.Fail(CodeRevoked, "off the list", "ask the owner"))
+		}
+	}
 }
 
 func (g *simLog) sync() {
@@ -98,8 +193,8 @@ func (s *simStore) crash() {
 	}
 	for _, p := range s.w.phones {
 		for stream, acked := range p.acked {
-			if have := s.logs[stream].synced[p.device]; have < int(acked) {
-				s.w.fail("after a crash the store has %d of %s's entries in %s and had acknowledged %d", have, p.device, stream, acked)
+			if have := s.logs[stream].synced[p.device]; acked.Epoch == s.epoch && have < int(acked.Seq) {
+				s.w.fail("after a crash the store has %d of %s's entries in %s and had acknowledged %d", have, p.device, stream, acked.Seq)
 			}
 		}
 	}
@@ -151,12 +246,21 @@ func (s *simStore) do(c *simConn, todo []Action) {
 				s.do(c, c.link.Rejected(CodeToken, "no", "no"))
 				continue
 			}
+			if s.revoked[a.Device] {
+				s.do(c, c.link.Rejected(CodeRevoked, "off the list", "ask the owner"))
+				continue
+			}
 			c.device = a.Device
 			s.do(c, c.link.Authenticated("maker", "A", s.names))
 		case Persist:
+			if s.revoked[c.device] {
+				continue // asked again at every push
+			}
 			s.persist(c, a, a.After+uint64(len(a.Items)))
+		case Heal:
+			s.takeBack(c, a)
 		case Stop:
-			if a.Fatal {
+			if a.Fatal && a.Code != CodeRevoked {
 				s.w.fail("the store stopped %s: %s: %s", c.phone.device, a.Code, a.Says)
 			}
 			// What was sent before is still on its way; the socket closes behind it.
@@ -186,6 +290,35 @@ func (s *simStore) persist(c *simConn, p Persist, last uint64) {
 		s.stored(c, p.Stream, last)
 		for _, o := range append([]*simConn(nil), s.conns...) {
 			s.do(o, o.link.Grew(p.Stream, Down))
+		}
+	})
+}
+
+// takeBack puts the end of another life on disk, and then says so.
+func (s *simStore) takeBack(c *simConn, a Heal) {
+	if a.Repair {
+		s.w.seen["a lost end repaired"]++
+	}
+	if s.w.broken == takesNothingBack {
+		s.do(c, c.link.Healed(a.Stream, a.After))
+		return
+	}
+	keep, err := s.heal(a)
+	if err != nil {
+		s.w.fail("taking back from %s: %v", c.device, err)
+		return
+	}
+	life := s.life
+	s.w.in(s.w.within(s.w.faults.sync), func() {
+		if s.life != life {
+			return
+		}
+		s.logs[a.Stream].sync()
+		if c.alive {
+			s.do(c, c.link.Healed(a.Stream, keep))
+		}
+		for _, o := range append([]*simConn(nil), s.conns...) {
+			s.do(o, o.link.Grew(a.Stream, Down))
 		}
 	})
 }

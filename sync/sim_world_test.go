@@ -14,6 +14,9 @@ type simFaults struct {
 	phoneCrash   int64 // mean ms between crashes of each phone (F11)
 	storeCrash   int64 // mean ms between crashes of the store (F16, F17, F23)
 	cutAtSync    float64
+	backup       int64 // mean ms between backups of the store
+	restore      int64 // mean ms between restores from any of them (F20)
+	gone         int64 // mean ms until a phone is lost for good or taken off the list (F28)
 	sync         int64 // mean ms that the store's disk takes
 	disk         int64 // mean ms that a phone's disk takes
 }
@@ -28,6 +31,8 @@ const (
 	blindPhone                 // a phone persists what arrives without comparing numbers
 	offerBeforeCommit          // a phone offers an entry before its own disk has it
 	forgetsPending             // a phone throws unsent entries away when it starts
+	keepsEpoch                 // a restored store goes on in its old epoch
+	takesNothingBack           // a restored store says that it took back what it did not
 )
 
 type simEvent struct {
@@ -53,6 +58,7 @@ func (q *simQueue) Pop() any {
 
 // simWorld is a store, its phones, the network between them, and time.
 type simWorld struct {
+	seed   uint64
 	rnd    *rand.Rand
 	faults simFaults
 	broken sabotage
@@ -62,8 +68,35 @@ type simWorld struct {
 	store  *simStore
 	phones []*simPhone
 	failed []string
-	calm   bool           // no more faults: what is left must come together
-	seen   map[string]int // how often each thing happened, so that a run that meets nothing is noticed
+	// had tells which phones ever had an entry on their disks.
+	had  map[address]map[*simPhone]bool
+	calm bool           // no more faults: what is left must come together
+	seen map[string]int // how often each thing happened, so that a run that meets nothing is noticed
+}
+
+// address is where an entry belongs.
+type address struct {
+	stream string
+	device DeviceID
+	seq    uint64
+}
+
+// holds notes that a phone has an entry on its disk.
+func (w *simWorld) holds(stream string, device DeviceID, seq uint64, p *simPhone) {
+	at := address{stream, device, seq}
+	if w.had[at] == nil {
+		w.had[at] = map[*simPhone]bool{}
+	}
+	w.had[at][p] = true
+}
+
+func (w *simWorld) held(stream string, items [][]byte, p *simPhone) {
+	for _, raw := range items {
+		if v, err := ParseEnvelope(raw); err == nil {
+			e, _ := ParseEntry(v.Entry)
+			w.holds(stream, v.Device, e.Seq, p)
+		}
+	}
 }
 
 // simConn is one connection. Messages in flight die with it.
@@ -152,6 +185,22 @@ func (w *simWorld) weather() {
 	if w.faults.storeCrash > 0 {
 		w.again(w.faults.storeCrash, func() { w.store.crash() })
 	}
+	w.again(w.faults.backup, func() { w.store.backup() })
+	w.again(w.faults.restore, func() { w.store.restore() })
+	w.again(w.faults.gone, func() {
+		// One phone at least stays.
+		switch p := w.phones[w.rnd.IntN(len(w.phones))]; {
+		case p == w.phones[0] || p.gone:
+		case w.rnd.IntN(2) == 0:
+			w.store.revoke(p)
+		default:
+			w.seen["a phone gone for good"]++
+			p.gone = true
+			if p.conn != nil {
+				w.drop(p.conn)
+			}
+		}
+	})
 	for _, p := range w.phones {
 		if w.faults.phoneCrash > 0 {
 			w.again(w.faults.phoneCrash, p.crash)

@@ -8,6 +8,10 @@ const (
 	Up Log = 1
 	// Down is the store's envelopes under RunningSeed, from the store to devices.
 	Down Log = 2
+	// Back is the end of the store's log that one side has and the other lost or numbers otherwise: from a phone what it
+	// holds of an earlier life, from the store what takes its place. An acknowledgement of it says that it was received
+	// and promises nothing about a disk.
+	Back Log = 3
 )
 
 // String names the log for messages to people who read logs.
@@ -17,6 +21,8 @@ func (l Log) String() string {
 		return "up"
 	case Down:
 		return "down"
+	case Back:
+		return "back"
 	}
 	return "unknown"
 }

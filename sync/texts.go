@@ -47,8 +47,8 @@ func (r *reader) name() string {
 
 func (r *reader) log() Log {
 	l := Log(r.byte())
-	if r.err == nil && l != Up && l != Down {
-		r.fail(fmt.Errorf("log %d is neither up (1) nor down (2)", l))
+	if r.err == nil && l != Up && l != Down && l != Back {
+		r.fail(fmt.Errorf("log %d is neither up (1), down (2) nor back (3)", l))
 	}
 	return l
 }

@@ -147,16 +147,23 @@ func vecMAC(h Head) []byte {
 	return m[:]
 }
 
+// vecCheckpoint is any 32 bytes.
+func vecCheckpoint() []byte {
+	h := RunningSeed("a checkpoint")
+	return h[:]
+}
+
 func vecMessages() []vector {
 	up, down := vecHeads()
 	v := vecEnvelopes()
-	var fresh, known, welcome, upBatch, downBatch, ack, have, beat, refuse layout
+	var fresh, known, welcome, upBatch, downBatch, ack, have, beat, refuse, back, ask, renumber layout
 	fresh.fix("type", []byte{typeHello}).uv("lowest protocol", 1).uv("highest protocol", 1).uv("schema", 0).fix("device", vecDevice[:])
 	fresh.text("token", "a token").uv("phone's clock, ms", 1_790_000_060_500).uv("streams", 0)
 	known.fix("type", []byte{typeHello}).uv("lowest protocol", 1).uv("highest protocol", 2).uv("schema", 3).fix("device", vecDevice[:])
 	known.text("token", "a token").uv("phone's clock, ms", 1_790_000_060_500).uv("streams", 2)
 	known.text("stream", "shelf").fix("epoch", make([]byte, 8)).head("down", Head{0, RunningSeed("shelf")}).head("up", Head{0, ChainSeed("shelf", vecDevice)})
 	known.text("stream", vecStream).fix("epoch", vecEpoch[:]).head("down", down[1]).head("up", up[3])
+	known.fix("MAC of shelf's down, none", make([]byte, 32)).fix("MAC of workshop's down", vecMAC(down[1]))
 	known.rest("fields of a later protocol", []byte{0xAA, 0xBB})
 	welcome.fix("type", []byte{typeWelcome}).uv("protocol", 1).uv("schema", 3).text("store", "Book").text("role", "maker").text("letter", "B")
 	welcome.uv("store's clock, ms", 1_790_000_061_000).uv("streams", 1)
@@ -169,8 +176,14 @@ func vecMessages() []vector {
 	have.fix("type", []byte{typeHave}).text("stream", vecStream).fix("log (02 = down)", []byte{2}).head("head", down[1])
 	beat.fix("type", []byte{typeBeat})
 	refuse.fix("type", []byte{typeRefuse}).text("code", CodeEpoch).text("says", "The home store was made anew.").text("hint", "Keep this phone as it is.")
+	back.fix("type", []byte{typeBatch}).text("stream", vecStream).fix("log (03 = back)", []byte{3}).uv("prev", 1).uv("items", 1)
+	back.item("item 2", v[1].Append(nil)).fix("hash after the last", down[2].Hash[:])
+	ask.fix("type", []byte{typeReturn}).text("stream", vecStream).uv("every", StepEvery).uv("checkpoints", 1).fix("hash after 1024", vecCheckpoint())
+	renumber.fix("type", []byte{typeRenumber}).text("stream", vecStream).fix("epoch", vecEpoch[:]).uv("keep", 1).head("through", down[3])
+	renumber.fix("MAC of through", vecMAC(down[3])).head("up", up[3])
 	return []vector{fresh.vector("hello of a new phone"), known.vector("hello with two streams and later fields"), welcome.vector("welcome"),
-		upBatch.vector("batch up"), downBatch.vector("batch down"), ack.vector("ack"), have.vector("have"), beat.vector("beat"), refuse.vector("refuse")}
+		upBatch.vector("batch up"), downBatch.vector("batch down"), ack.vector("ack"), have.vector("have"), beat.vector("beat"), refuse.vector("refuse"),
+		back.vector("batch back"), ask.vector("return"), renumber.vector("renumber")}
 }
 
 func vecFiles() map[string]any {
@@ -190,7 +203,8 @@ func vecFiles() map[string]any {
 	messages := layoutFile{About: "The bytes of messages. Every field in order; their bytes put together are the message.", Vectors: vecMessages()}
 	messages.Refused = []refusedVector{{"empty", ""}, {"a web page", hex.EncodeToString([]byte("<html>"))}, {"type 0", "00"}, {"reserved for a snapshot", "21"},
 		{"beat with a byte too many", "0600"}, {"batch without items", "0308" + hex.EncodeToString([]byte(vecStream)) + "010000" + strings.Repeat("00", 32)},
-		{"ack of log 3", "0408" + hex.EncodeToString([]byte(vecStream)) + "0302"}, {"stream without a name", "04000102"}}
+		{"ack of log 4", "0408" + hex.EncodeToString([]byte(vecStream)) + "0402"}, {"return at every 1000", "1008" + hex.EncodeToString([]byte(vecStream)) + "e80700"},
+		{"renumber that keeps more than there is", "1208" + hex.EncodeToString([]byte(vecStream)) + "e0e1e2e3e4e5e6e7" + "05" + "03" + strings.Repeat("00", 32+32) + "00" + strings.Repeat("00", 32)}, {"stream without a name", "04000102"}}
 	return map[string]any{"entry.json": entries, "envelope.json": envelopes, "message.json": messages, "hash.json": vecHashes(), "device.json": vecDevices()}
 }
 
