@@ -36,7 +36,9 @@ type conn struct {
 	in      chan inbound
 	out     chan []byte
 	persist chan sync.Persist
+	back    chan sync.Heal
 	stored  chan written
+	healed  chan tookBack
 	grew    chan string
 	leaving chan reason
 	ended   chan struct{}
@@ -54,11 +56,19 @@ type written struct {
 	err error
 }
 
+// tookBack is how the taking back of a log's end ended.
+type tookBack struct {
+	sync.Heal
+	keep uint64
+	err  error
+}
+
 func newConn(s *Server, ws *websocket.Conn) *conn {
 	src := &source{store: s.folder.Store}
 	cfg := sync.StoreConfig{Name: "Stillroom", Epoch: s.folder.Store.Epoch(), Key: s.folder.Store.Key()}
 	return &conn{s: s, ws: ws, src: src, link: sync.Accept(cfg, src),
 		in: make(chan inbound), out: make(chan []byte, queue), persist: make(chan sync.Persist, queue), stored: make(chan written, queue),
+		back: make(chan sync.Heal, sync.MaxStreams), healed: make(chan tookBack, sync.MaxStreams),
 		grew: make(chan string), leaving: make(chan reason, 1), ended: make(chan struct{})}
 }
 
@@ -127,6 +137,13 @@ func (c *conn) loop() {
 			} else {
 				actions = c.link.Stored(w.Stream, w.Log, w.After+uint64(len(w.Items)))
 			}
+		case h := <-c.healed:
+			if h.err != nil {
+				c.s.o.Log.Error("the end of the log was not taken back", "stream", h.Stream, "device", c.name(), "error", h.err)
+				actions = c.fail(reasonFor(h.err))
+			} else {
+				actions = c.link.Healed(h.Stream, h.keep)
+			}
 		case <-tick.C:
 			actions = c.link.Tick(c.now())
 		case why := <-c.leaving:
@@ -163,6 +180,8 @@ func (c *conn) perform(actions []sync.Action) bool {
 				c.s.o.Log.Warn("a sender does not wait for acknowledgements and was dropped", "device", c.name())
 				return false
 			}
+		case sync.Heal:
+			c.back <- a // a line asks for it once
 		case sync.Stop:
 			c.s.o.Log.Info("a connection ended", "device", c.name(), "code", a.Code, "says", a.Says)
 			return false
@@ -237,7 +256,18 @@ func (c *conn) watch(stream string) {
 // keep writes to the book in the order in which the device sent. What still waits when the connection ends was not
 // acknowledged, so the device sends it again.
 func (c *conn) keep() {
-	for p := range c.persist {
+	for {
+		var p sync.Persist
+		var ok bool
+		select {
+		case p, ok = <-c.persist:
+			if !ok {
+				return
+			}
+		case h := <-c.back:
+			c.takeBack(h)
+			continue
+		}
 		select {
 		case <-c.ended:
 			continue
@@ -252,6 +282,17 @@ func (c *conn) keep() {
 		_, err := c.s.folder.Store.Append(context.Background(), p.Stream, c.src.device, p.After, p.Items, meta)
 		c.stored <- written{p, err} // never full: no more are out than persist holds
 	}
+}
+
+// takeBack takes in the end of the log that a phone handed back and proved.
+func (c *conn) takeBack(h sync.Heal) {
+	if !c.s.folder.Devices.Listed(c.src.device) {
+		c.leave(revoked)
+		return
+	}
+	keep, added, err := store.TakeBack(context.Background(), c.s.folder.Store, h.Stream, h.After, h.Items, h.Repair)
+	c.s.o.Log.Warn("the end of the log came back from a device", "stream", h.Stream, "device", c.name(), "entries", added, "damage", h.Repair)
+	c.healed <- tookBack{h, keep, err}
 }
 
 // write is the one that writes to the socket.

@@ -190,6 +190,17 @@ func (h *held) back(seq uint64) {
 	h.part.Acked = max(h.part.Acked, seq)
 }
 
+// OwnNumbers gives the own numbers of a device's entries among envelopes.
+func OwnNumbers(device DeviceID, items [][]byte) []uint64 {
+	var out []uint64
+	for _, item := range items {
+		if _, seq, mine := ownEntry(device, item); mine {
+			out = append(out, seq)
+		}
+	}
+	return out
+}
+
 // ownEntry reads an envelope that a Link has already checked. It looks at the device first, since most envelopes of a
 // first sync are of others.
 func ownEntry(device DeviceID, item []byte) (entry []byte, seq uint64, mine bool) {

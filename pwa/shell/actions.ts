@@ -5,6 +5,10 @@ import { split, type Answer } from './engine';
 export type Action =
   | { do: 'send' }
   | { do: 'persist'; stream: string; epoch: string; after: number; last: number; hash: string; mac: string; mine?: number[] }
+  /** envelopes after `after` to `last`, which a restored store wants back */
+  | { do: 'fetch'; stream: string; after: number; last: number }
+  /** what follows `after` is replaced in one stroke; then the book is read anew */
+  | { do: 'swap'; stream: string; epoch: string; was: number; after: number; last: number; hash: string; mac: string; mine?: number[]; seq: number }
   | { do: 'acked'; stream: string; seq: number }
   | { do: 'welcomed'; role: string; letter: string; store: string; clock: string; epochs: Record<string, string> }
   | { do: 'stop'; code: string; says: string; hint: string; fatal: boolean };
@@ -19,13 +23,13 @@ export interface Outcome {
 
 export interface Step {
   action: Action;
-  /** for send and persist: the bytes */
+  /** for send, persist and swap: the bytes */
   bytes: Uint8Array;
 }
 
 const nothing = new Uint8Array();
 
-/** Pairs the actions with their bytes: send and persist take one item each, in order. */
+/** Pairs the actions with their bytes: send, persist and swap take one item each, in order. */
 export function steps(answer: Answer): { steps: Step[]; unsent: number; changed: boolean } {
   const outcome = JSON.parse(answer.text) as Outcome;
   const items = split(answer.raw);
@@ -33,7 +37,7 @@ export function steps(answer: Answer): { steps: Step[]; unsent: number; changed:
   return {
     steps: outcome.actions.map((action) => ({
       action,
-      bytes: action.do === 'send' || action.do === 'persist' ? (items[next++] ?? nothing) : nothing,
+      bytes: action.do === 'send' || action.do === 'persist' || action.do === 'swap' ? (items[next++] ?? nothing) : nothing,
     })),
     unsent: outcome.unsent,
     changed: outcome.changed,

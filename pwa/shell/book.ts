@@ -13,7 +13,7 @@ import { isOrdinary, notKept, notStored, Unreadable } from './trouble';
 
 export interface BookEvents {
   changed(): void;
-  /** a fault in the engine after a write: what is kept must be read anew before anything else is decided */
+  /** what is kept must be read anew before anything else is decided: a fault in the engine after a write, or another log under it */
   broken(): void;
   link(state: LinkState): void;
 }
@@ -183,6 +183,16 @@ export class Book {
         return;
       case 'persist':
         await this.keepArrived();
+        return;
+      case 'fetch': {
+        const { stream, after, last } = action;
+        this.perform(call(Op.fetched, { stream, after }, await keep.readEnvelopes(stream, after, last)));
+        return;
+      }
+      case 'swap':
+        // Entries under way are on disk or refused before the log under them is another.
+        await this.writing;
+        await keep.swapEnd(action, step.bytes, { acked: this.acked, epochs: this.epochs }).finally(() => this.events.broken());
         return;
       case 'acked':
         this.acked = { ...this.acked, [action.stream]: action.seq };

@@ -18,6 +18,7 @@ export const Op = {
   view: 12,
   calc: 13,
   state: 14,
+  fetched: 15,
 } as const;
 
 export type OpCode = (typeof Op)[keyof typeof Op];

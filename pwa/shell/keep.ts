@@ -1,6 +1,7 @@
 // What stands in IndexedDB and how it gets there. Every write is fenced: it first reads who owns the book on this
 // phone, in its own transaction, so that a tab that lost the book to another can never write beside it.
 
+import type { Action } from './actions';
 import { join, split } from './engine';
 import { result, transact, type StoreName } from './idb';
 
@@ -157,6 +158,56 @@ export function keepArrivals(arrivals: readonly Arrival[]): Promise<void> {
     for (const { chunk, mine } of arrivals) {
       for (const seq of mine) tx.objectStore('pending').delete([chunk.stream, seq]);
     }
+    return () => undefined;
+  });
+}
+
+/** The envelopes of a stream after one number to another, as they are kept. */
+export function readEnvelopes(stream: string, after: number, last: number): Promise<Uint8Array> {
+  return transact(['chunks'], 'readonly', (tx) => {
+    const all = result(tx.objectStore('chunks').getAll(ofStream(stream)) as IDBRequest<Chunk[]>);
+    return () => {
+      const items: Uint8Array[] = [];
+      for (const chunk of all()) {
+        split(chunk.bytes).forEach((item, i) => {
+          // A write that was made again may stand under two chunks.
+          const seq = chunk.from + i;
+          if (seq === after + items.length + 1 && seq <= last) items.push(item);
+        });
+      }
+      return join(items);
+    };
+  });
+}
+
+function ofStream(stream: string): IDBKeyRange {
+  return IDBKeyRange.bound([stream, 0], [stream, Infinity]);
+}
+
+/** Puts a new end in the place of what follows number `after` of a stream, with its epoch, and lets go of own entries in it. */
+export function swapEnd(
+  { stream, epoch, was, after, last, hash, mac, mine, seq }: Extract<Action, { do: 'swap' }>,
+  end: Uint8Array,
+  meta: { acked: Record<string, number>; epochs: Record<string, string> },
+): Promise<void> {
+  return write(['chunks', 'pending', 'meta'], (tx, giveUp) => {
+    const rows = tx.objectStore('chunks');
+    const there = rows.getAll(ofStream(stream)) as IDBRequest<Chunk[]>;
+    there.onsuccess = () => {
+      guard(giveUp, () => {
+        const chunks = there.result;
+        if (chunks.some((chunk) => chunk.to > was)) throw new Error('more is kept than was said');
+        // The new end begins inside a chunk, or right behind one: that one is written anew with it.
+        const first = chunks.find((chunk) => chunk.from <= after && chunk.to >= after);
+        const kept = first ? split(first.bytes).slice(0, after - first.from + 1) : [];
+        for (const chunk of chunks) if (chunk === first || chunk.to > after) rows.delete([stream, chunk.from]);
+        const from = first?.from ?? after + 1;
+        if (last >= from) rows.put({ stream, epoch, from, to: last, hash, mac, bytes: join([...kept, ...split(end)]) }, [stream, from]);
+        for (const own of mine ?? []) tx.objectStore('pending').delete([stream, own]);
+        tx.objectStore('meta').put({ ...meta.acked, [stream]: seq }, 'acked');
+        tx.objectStore('meta').put({ ...meta.epochs, [stream]: epoch }, 'epochs');
+      });
+    };
     return () => undefined;
   });
 }

@@ -42,7 +42,7 @@ export class Unreadable extends Error {}
 
 /** Ends of a connection that are a part of life: the next one is opened by itself and nobody need read about it. */
 export function isOrdinary(code: string): boolean {
-  return code === 'silent' || code === 'closing' || code === 'slow';
+  return code === 'silent' || code === 'closing' || code === 'slow' || code === 'healed';
 }
 
 /** Why a file of the home store could not be had. */

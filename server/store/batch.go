@@ -139,10 +139,7 @@ func (b *Batch) Add(a Addition, read func(stream string, seq uint64) ([]byte, er
 		seq := g.Head.Seq + 1
 		held := a.Meta.Held != nil && a.Meta.Held(parsed[i])
 		envelope := sync.Envelope{Seq: seq, Device: a.Device, Held: held, At: max(a.Meta.At, 0), Offset: a.Meta.Offset, Entry: a.Entries[i]}.Append(nil)
-		g.Head = Head{Seq: seq, Hash: g.Head.Hash.Next(envelope)}
-		g.Envelopes, g.Hashes = append(g.Envelopes, envelope), append(g.Hashes, g.Head.Hash)
-		w.head = Head{Seq: w.head.Seq + 1, Hash: w.head.Hash.Next(a.Entries[i])}
-		w.entries, w.hashes, w.numbers = append(w.entries, a.Entries[i]), append(w.hashes, w.head.Hash), append(w.numbers, seq)
+		g.add(envelope, w, a.Entries[i])
 		if ack.First == 0 {
 			ack.First = seq
 		}

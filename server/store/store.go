@@ -71,6 +71,13 @@ type Store interface {
 	// its end.
 	Append(ctx context.Context, stream string, device sync.DeviceID, after uint64, entries [][]byte, meta Meta) (Ack, error)
 
+	// TakeBack takes in at most sync.MaxBatchEntries envelopes and sync.MaxBatchBytes of the end of a log that this store
+	// gave out in another life, proved by the caller. It is atomic, durable and idempotent as Append is. An entry that is
+	// there already stays where it is; what follows the log's end in common keeps its number and its bytes; the rest comes
+	// behind, in order, with new numbers. Errors are Append's, and *Fork for another entry under the same address or,
+	// within one life, for a log that went on otherwise. The function TakeBack takes a whole end.
+	TakeBack(ctx context.Context, t Tail) (Back, error)
+
 	// Read gives the canonical bytes of the envelopes that follow number after, in order, without skipping any: the first
 	// is after+1. It stops before maxItems or maxBytes would be passed but gives at least one when there is one; 0 means
 	// no limit. Nothing is given that is not durable. An envelope that ought to be there and cannot be read is *Damaged.

@@ -97,7 +97,7 @@ func (d *Door) do(r request) (head any, raw []byte, no *book.Refusal) {
 		return d.committed(r)
 	case OpAborted:
 		return d.aborted()
-	case OpConnect, OpReceive, OpStored, OpTick, OpClosed:
+	case OpConnect, OpReceive, OpStored, OpFetched, OpTick, OpClosed:
 		return d.line(r)
 	case OpView:
 		return d.view(r)

@@ -26,6 +26,7 @@ const (
 	OpView      Op = 12 // head {name, args}
 	OpCalc      Op = 13 // head {name}, raw: the request's JSON
 	OpState     Op = 14 // digest and heads, for tests and for the settings page
+	OpFetched   Op = 15 // head {stream, after}, raw: the envelopes that "fetch" asked for, as items
 )
 
 // A request is

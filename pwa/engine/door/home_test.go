@@ -147,6 +147,12 @@ func (h *home) do(l *homeLine, todo []sync.Action) {
 				other := h.lines[p]
 				h.do(other, other.link.Grew(a.Stream, sync.Down))
 			}
+		case sync.Heal:
+			keep, _, err := store.TakeBack(context.Background(), h.st, a.Stream, a.After, a.Items, a.Repair)
+			if err != nil {
+				h.t.Fatalf("the store took nothing back: %v", err)
+			}
+			h.do(l, l.link.Healed(a.Stream, keep))
 		case sync.Stop:
 			h.t.Logf("store stops %s: %s %s", l.device, a.Code, a.Says)
 		}

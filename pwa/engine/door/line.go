@@ -8,8 +8,8 @@ import (
 	"stillroom/sync"
 )
 
-// action is one thing for the shell to do, in the words of pwa/shell/actions.ts. "send" and "persist" take one item
-// each of the answer's raw bytes, in order; a persist's item is itself items, one envelope each.
+// action is one thing for the shell to do, in the words of pwa/shell/actions.ts. "send", "persist" and "swap"
+// take one item each of the answer's raw bytes, in order; a persist's item is itself items, one envelope each.
 type action struct {
 	Do     string            `json:"do"`
 	Stream string            `json:"stream,omitempty"`
@@ -20,6 +20,7 @@ type action struct {
 	MAC    string            `json:"mac,omitempty"`
 	Mine   []uint64          `json:"mine,omitempty"`
 	Seq    uint64            `json:"seq"`
+	Was    uint64            `json:"was,omitempty"`
 	Role   string            `json:"role,omitempty"`
 	Letter string            `json:"letter,omitempty"`
 	Store  string            `json:"store,omitempty"`
@@ -42,6 +43,11 @@ type storedHead struct {
 	Seq    uint64 `json:"seq"`
 }
 
+type fetchedHead struct {
+	Stream string `json:"stream"`
+	After  uint64 `json:"after"`
+}
+
 // line hands an input of the connection to the replica and its answers to the shell.
 func (d *Door) line(r request) (any, []byte, *book.Refusal) {
 	switch r.op {
@@ -55,6 +61,16 @@ func (d *Door) line(r request) (any, []byte, *book.Refusal) {
 			return nil, nil, no
 		}
 		return d.stored(r.now, h)
+	case OpFetched:
+		var h fetchedHead
+		if no := readHead(r, &h); no != nil {
+			return nil, nil, no
+		}
+		items, err := Split(r.raw)
+		if err != nil {
+			return nil, nil, damaged(h.Stream, err)
+		}
+		return d.outcome(d.replica.Fetched(r.now, h.Stream, h.After, items))
 	case OpTick:
 		return d.outcome(d.replica.Tick(r.now))
 	default:
@@ -87,6 +103,14 @@ func (d *Door) outcome(todo []sync.Action) (any, []byte, *book.Refusal) {
 		case sync.Acked:
 			d.changed, out.Changed = false, true
 			out.Actions = append(out.Actions, action{Do: "acked", Stream: a.Stream, Seq: a.Seq})
+		case sync.Fetch:
+			out.Actions = append(out.Actions, action{Do: "fetch", Stream: a.Stream, After: a.After, Last: a.Through})
+		case sync.Swap:
+			out.Actions = append(out.Actions, action{
+				Do: "swap", Stream: a.Stream, Epoch: hex.EncodeToString(a.Epoch[:]), MAC: hex.EncodeToString(a.MAC[:]), Was: a.Was, After: a.Keep,
+				Last: a.Keep + uint64(len(a.Items)), Hash: hex.EncodeToString(a.Hash[:]), Mine: sync.OwnNumbers(d.device, a.Items), Seq: a.Acked,
+			})
+			raw = append(raw, Join(a.Items))
 		case sync.Welcomed:
 			out.Actions = append(out.Actions, d.welcomed(a))
 		case sync.Stop:
@@ -177,7 +201,9 @@ func (d *Door) welcomed(w sync.Welcomed) action {
 	d.clock = clockSays(w.Offset)
 	epochs := map[string]string{}
 	for _, s := range w.Streams {
-		epochs[s.Name] = hex.EncodeToString(s.Epoch[:])
+		// A stream whose log is of another life keeps that life's name until it is swapped.
+		e := d.replica.Part(s.Name).Epoch
+		epochs[s.Name] = hex.EncodeToString(e[:])
 	}
 	return action{Do: "welcomed", Role: w.Role, Letter: w.Letter, Store: w.Store, Clock: d.clock, Epochs: epochs}
 }

@@ -24,6 +24,7 @@ type phone struct {
 	out   [][]byte // sent and not yet on the wire
 	said  []action // stops
 	full  bool     // the next entry cannot be written
+	swaps int      // since it began
 	deaf  bool     // what is to be persisted stays undone
 }
 
@@ -182,6 +183,11 @@ func (p *phone) act(h json.RawMessage, raw []byte) {
 			}
 			p.persist(a, items[0])
 			items = items[1:]
+		case "fetch":
+			p.act(p.must(OpFetched, fetchedHead{Stream: a.Stream, After: a.After}, Join(p.envelopes(a.Stream)[a.After:a.Last])))
+		case "swap":
+			p.swap(a, items[0])
+			items = items[1:]
 		case "acked":
 			p.disk.acked[a.Stream] = a.Seq
 		case "welcomed":
@@ -199,6 +205,43 @@ func (p *phone) persist(a action, raw []byte) {
 		delete(p.disk.pending[a.Stream], seq)
 	}
 	p.act(p.must(OpStored, storedHead{Stream: a.Stream, Seq: a.Last}, nil))
+}
+
+// envelopes are all that the disk has of a stream.
+func (p *phone) envelopes(stream string) (out [][]byte) {
+	for _, c := range p.disk.chunks {
+		if c.head.Stream == stream {
+			items, err := Split(c.raw)
+			if err != nil {
+				p.t.Fatal(err)
+			}
+			out = append(out, items...)
+		}
+	}
+	return out
+}
+
+// swap is keep.swapEnd with one chunk for the whole log; then the page is loaded anew.
+func (p *phone) swap(a action, raw []byte) {
+	p.t.Helper()
+	end, err := Split(raw)
+	if err != nil {
+		p.t.Fatal(err)
+	}
+	all := p.envelopes(a.Stream)
+	if uint64(len(all)) > a.Was {
+		p.t.Fatalf("%d are kept and %d were said", len(all), a.Was)
+	}
+	all = append(all[:a.After:a.After], end...)
+	p.disk.chunks = slices.DeleteFunc(p.disk.chunks, func(c chunk) bool { return c.head.Stream == a.Stream })
+	if len(all) > 0 {
+		p.disk.chunks = append(p.disk.chunks, chunk{loadHead{Kind: "chunk", Stream: a.Stream, Epoch: a.Epoch, From: 1, To: a.Last, Hash: a.Hash, MAC: a.MAC}, Join(all)})
+	}
+	for _, seq := range a.Mine {
+		delete(p.disk.pending[a.Stream], seq)
+	}
+	p.disk.acked[a.Stream], p.disk.epochs[a.Stream] = a.Seq, a.Epoch
+	p.swaps++
 }
 
 func (p *phone) state() stateHead {

@@ -17,6 +17,8 @@ const (
 
 type request struct {
 	store.Addition
+	tail   *store.Tail // instead of an addition
+	back   store.Back  // its answer, once answer says that there is one
 	answer chan answer
 }
 
@@ -67,7 +69,7 @@ func (s *Store) commitLoop() {
 	for first := range s.requests {
 		group := s.gather(first)
 		if failed == nil {
-			failed = s.commit(group)
+			failed = s.commitEach(group)
 			continue
 		}
 		for _, r := range group {
@@ -101,23 +103,7 @@ func (s *Store) commit(group []*request) error {
 	for i, r := range group {
 		answers[i].ack, answers[i].err = batch.Add(r.Addition, s.envelope)
 	}
-	var refused, failed error
-	if !batch.Empty() {
-		if refused = s.askSpace(); refused == nil {
-			if err := s.write(batch); err != nil {
-				failed = &store.Failed{Err: err}
-				refused = failed
-			}
-		}
-	}
-	if refused == nil {
-		s.Ledger.Take(batch)
-		for _, g := range batch.Lines {
-			if len(g.Envelopes) > 0 {
-				s.Grew(g.Stream)
-			}
-		}
-	}
+	refused, failed := s.settle(batch)
 	for i, r := range group {
 		if refused != nil && answers[i].ack.Device.Seq > s.Ledger.DeviceHead(r.Stream, r.Device).Seq {
 			answers[i] = answer{err: refused}
@@ -125,6 +111,26 @@ func (s *Store) commit(group []*request) error {
 		r.answer <- answers[i]
 	}
 	return failed
+}
+
+// settle makes a batch durable and shows it, or says why not; failed is a disk that can no longer be trusted.
+func (s *Store) settle(batch *store.Batch) (refused, failed error) {
+	if !batch.Empty() {
+		if err := s.askSpace(); err != nil {
+			return err, nil
+		}
+		if err := s.write(batch); err != nil {
+			failed = &store.Failed{Err: err}
+			return failed, failed
+		}
+	}
+	s.Ledger.Take(batch)
+	for _, g := range batch.Lines {
+		if len(g.Envelopes) > 0 {
+			s.Grew(g.Stream)
+		}
+	}
+	return nil, nil
 }
 
 func (s *Store) askSpace() error {

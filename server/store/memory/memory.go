@@ -63,6 +63,32 @@ func (s *Store) Append(ctx context.Context, stream string, device sync.DeviceID,
 	return ack, nil
 }
 
+// TakeBack is store.Store's.
+func (s *Store) TakeBack(ctx context.Context, t store.Tail) (store.Back, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.closed {
+		return store.Back{}, &store.Closed{}
+	}
+	if err := ctx.Err(); err != nil {
+		return store.Back{}, err
+	}
+	t.Envelopes = copies(t.Envelopes)
+	batch := store.NewBatch(s.Ledger)
+	back, err := batch.AddBack(t, s.envelope)
+	if err != nil {
+		return store.Back{}, err
+	}
+	for _, g := range batch.Lines {
+		s.logs[g.Stream] = append(s.logs[g.Stream], g.Envelopes...)
+	}
+	s.Ledger.Take(batch)
+	if back.Added > 0 {
+		s.Grew(t.Stream)
+	}
+	return back, nil
+}
+
 func copies(items [][]byte) [][]byte {
 	out := make([][]byte, len(items))
 	for i, item := range items {

@@ -55,6 +55,9 @@ func Run(t *testing.T, make func(t *testing.T) Opener) {
 		{"streams do not touch each other", streams},
 		{"a watcher hears of growth and misses none", watch},
 		{"many devices at once each keep their order", concurrent},
+		{"the end of a log comes back under its numbers", takeBack},
+		{"the end of a log comes behind what came meanwhile", movedOn},
+		{"an end that does not fit is taken in whole or not at all", takeBackRefused},
 		{"after Close nothing is taken", closed},
 		{"everything is there after opening again", reopen},
 	}
