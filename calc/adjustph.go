@@ -177,7 +177,11 @@ func (ask *AdjustAsk) finish(out *Adjusted, sample decimal.Decimal) {
 		out.Findings = append(out.Findings, Finding{Rule: "adjust-ph", Level: Unchecked, Says: "not worked out: the batch's pH is not among those of the trial", Figure: "pH " + showPH(ask.Then.PH), Limit: "pH " + showPH(first) + " to " + showPH(ask.Points[len(ask.Points)-1].PH),
 			Source: adjustSource, Do: "do a new trial on a weighed sample of the batch as it is now"})
 	default:
-		out.Rest = ask.toBatch(sample.Sub(measured))
+		if out.Rest = ask.toBatch(sample.Sub(measured)); out.Rest <= 0 {
+			out.Rest = 0
+			out.Says = "At pH " + showPH(ask.Then.PH) + " less is missing than the scale shows: leave it, or thin the solution ten times with distilled water and do a new trial with that."
+			return
+		}
 		out.Says = "At pH " + showPH(ask.Then.PH) + " about " + grams(out.Rest) + " more of " + ask.Solution + " is missing to pH " + showPH(out.Aim) + ". Add it in two parts and measure between."
 	}
 }

@@ -62,6 +62,7 @@ func TestATrialIsNeverReadPastItsEnd(t *testing.T) {
 		{"a strip", "0=6.5;0.5=6;1=5", "", 520, 560, 50, "80 %", calc.Note},
 		{"went past", "0=6.4;0.5=5.9;1=5", "9=4.8", 500, 520, 0, "add no more of this", calc.Care},
 		{"done", "0=6.4;0.5=5.9;1=5", "9=5.1", 500, 520, 0, "add no more", calc.Note},
+		{"nearly done", "0=6.4;0.5=5.9;1=5", "9=5.11", 510, 510, 0, "less is missing than the scale shows", calc.Note},
 		{"outside the trial", "0=6.4;0.5=5.9;1=5", "9=6.9", 500, 520, 0, "new trial", calc.Unchecked},
 	} {
 		ask := calc.AdjustAsk{Solution: "acid", Strength: calc.Hundred, Sample: 50_000, Batch: 500_000, Step: 100, Points: trial(t, c.points), Low: c.low, High: c.high, Reads: c.reads}

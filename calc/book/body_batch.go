@@ -135,12 +135,21 @@ func (b *BatchWore) visit(v visitor) {
 	v.text("says", &b.Says, maxText)
 }
 
-// BatchNoted is a note in words. A way out of too much of something is a note as well, with what it changes.
+// BatchNoted is a note in words. A way out of too much of something is a note as well, with what it changes, and so is
+// a trial of what brings a sample to its pH, with its points.
 type BatchNoted struct {
-	Batch   string
-	Text    string
-	Way     string   // accept or scale up; "" for a plain note
-	Targets []Target // scale up: the new plan, line by line; accept: the masses that were accepted
+	Batch      string
+	Text       string
+	Way        string       // accept, scale up or ph trial; "" for a plain note
+	Targets    []Target     // scale up: the new plan, line by line; accept: the masses that were accepted
+	Ingredient string       // of a trial: the acid or base
+	Strength   int64        // 0.0001 % of it in water, 1000000 for undiluted
+	Sample     int64        // mg of product that was tried on
+	Pot        int64        // mg that the trial is scaled to
+	Low        int64        // thousandths of a pH: the least that is wanted
+	High       int64        // the most
+	Reads      int64        // smallest step of strip or meter, thousandths, 0 when not said
+	Points     []TrialPoint // the first without any of it
 }
 
 func (b *BatchNoted) visit(v visitor) {
@@ -148,6 +157,22 @@ func (b *BatchNoted) visit(v visitor) {
 	v.text("text", &b.Text, maxText)
 	v.text("way", &b.Way, maxKey)
 	list(v, "targets", &b.Targets, 400)
+	v.text("ingredient", &b.Ingredient, maxKey)
+	v.whole("strength", &b.Strength, 0, 1000000)
+	v.whole("sample", &b.Sample, 0, maxWhole)
+	v.whole("pot", &b.Pot, 0, maxWhole)
+	v.whole("low", &b.Low, 0, 14000)
+	v.whole("high", &b.High, 0, 14000)
+	v.whole("reads", &b.Reads, 0, maxWhole)
+	list(v, "points", &b.Points, 40)
+}
+
+// TrialPoint is how much of a solution was in a sample in all, in mg, and the pH that it had then, in thousandths.
+type TrialPoint struct{ Added, PH int64 }
+
+func (p *TrialPoint) visit(v visitor) {
+	v.whole("added", &p.Added, 0, maxWhole)
+	v.whole("ph", &p.PH, 0, 14000)
 }
 
 // BatchFilled ends the making. It holds all that its shelf half says, so that the half can be written again if cut.

@@ -27,6 +27,10 @@ func (s *State) Decide(ctx Context, command string, args []byte) (drafts []Draft
 		drafts, value, no = s.addToPot(ctx, args)
 	case "batch.topup":
 		drafts, value, no = s.writeTopUp(ctx, args)
+	case "batch.trial":
+		drafts, value, no = s.keepTrial(ctx, args)
+	case "batch.adjust":
+		drafts, value, no = s.adjustPot(ctx, args)
 	case "batch.cooling":
 		drafts, value, no = s.markCooling(ctx, args)
 	case "batch.rescue":

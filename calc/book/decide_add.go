@@ -64,27 +64,36 @@ func (s *State) addToPot(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 	if no != nil {
 		return nil, nil, no
 	}
+	b, no := s.additionRow(m, a)
+	if no != nil {
+		return nil, nil, no
+	}
+	return s.one(ctx, KindBatchWeighed, b)
+}
+
+// additionRow is the row that an addition is written as.
+func (s *State) additionRow(m *making, a additionArgs) (*BatchWeighed, *Refusal) {
 	if a.Phase != "" && !m.hasPhase(a.Phase) {
-		return nil, nil, refuse("phase unknown", "phase", "batch "+m.b.body.Code+" has no phase "+a.Phase, "go back to the bench and choose a step there")
+		return nil, refuse("phase unknown", "phase", "batch "+m.b.body.Code+" has no phase "+a.Phase, "go back to the bench and choose a step there")
 	}
 	what, no := s.addition(m, a)
 	if no != nil {
-		return nil, nil, no
+		return nil, no
 	}
 	planned := what.id[:1] != "+"
 	if planned && !what.in.done {
-		return nil, nil, refuse("not weighed", "ingredient", what.name+" is in the formula and was not weighed yet", "weigh it at its own step; more of it can follow then")
+		return nil, refuse("not weighed", "ingredient", what.name+" is in the formula and was not weighed yet", "weigh it at its own step; more of it can follow then")
 	}
 	mass, no := readWeighing(a.Grams, 0, "grams")
 	if no != nil {
-		return nil, nil, no
+		return nil, no
 	}
 	step := m.b.body.Plan.Step
 	switch {
 	case a.Out && mass > what.in.mass:
-		return nil, nil, refuse("more than is in", "grams", grams(what.in.mass, step)+" of "+what.name+" went in, and "+grams(mass, step)+" were to be taken out", "weigh again what was taken out")
+		return nil, refuse("more than is in", "grams", grams(what.in.mass, step)+" of "+what.name+" went in, and "+grams(mass, step)+" were to be taken out", "weigh again what was taken out")
 	case mass > m.b.body.Mass:
-		return nil, nil, refuse("too heavy", "grams", grams(mass, 0)+" is more than the whole batch as planned, "+grams(m.b.body.Mass, step), "look at the decimal point, then type the grams again")
+		return nil, refuse("too heavy", "grams", grams(mass, 0)+" is more than the whole batch as planned, "+grams(m.b.body.Mass, step), "look at the decimal point, then type the grams again")
 	}
 	b := &BatchWeighed{Batch: a.Batch, Lot: a.Lot, Mass: mass, Text: strings.TrimSpace(a.Grams), Why: strings.TrimSpace(a.Why)}
 	if planned {
@@ -96,9 +105,9 @@ func (s *State) addToPot(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 		// What was in the pot does not go back to its lot.
 		b.Mass, b.Lot = -mass, ""
 	} else if no := s.lotFits(a.Lot, &what.line, what.name); no != nil {
-		return nil, nil, no
+		return nil, no
 	}
-	return s.one(ctx, KindBatchWeighed, b)
+	return b, nil
 }
 
 // Addition is the view addition: what is known of something before it goes in beside the plan.

@@ -104,6 +104,9 @@ func (s *State) correctedBody(ctx Context, m *making, r *row, a correctArgs) (vi
 		b.Value, b.Unit, b.Text = d.MilliC, d.Unit, d.Text
 		return b, nil
 	case *BatchNoted:
+		if b.Way == wayTrial {
+			return nil, refuse("not corrected", "entry", "a trial stands as it was measured", "do a new trial on a weighed sample: the last one counts")
+		}
 		if typed == "" {
 			return nil, refuse("value missing", "value", "nothing was typed in its place", "write what the note should say")
 		}

@@ -2,6 +2,7 @@ package book
 
 import (
 	"slices"
+	"strings"
 
 	"stillroom/calc"
 )
@@ -72,6 +73,7 @@ func (s *State) rescued(m *making, stirred string) (*calc.Rescued, bool) {
 	}
 	ask := calc.RescueAsk{Formula: m.f, Known: m.known, Batch: calc.Mass(m.b.body.Mass), Step: calc.Mass(m.b.body.Plan.Step), Went: map[string]calc.Mass{}, Stock: s.atHand(m)}
 	w, _ := m.b.weighed()
+	m.meant(w)
 	fine, taken := false, m.b.accepted()
 	for _, t := range m.b.body.Targets {
 		if x := w[t.Line]; x != nil && x.rows > 0 {
@@ -98,6 +100,16 @@ func (s *State) rescued(m *making, stirred string) (*calc.Rescued, bool) {
 		}
 	}
 	return nil, false
+}
+
+// meant leaves out of what was weighed what went in on purpose to bring the pH where it should be: it is no slip, and nobody
+// is to be told to take it out again.
+func (m *making) meant(w map[string]*weighedOn) {
+	m.b.stands(func(_ *row, body visitable) {
+		if x, ok := body.(*BatchWeighed); ok && x.Mass > 0 && strings.HasPrefix(x.Why, whyPH) && w[x.Line] != nil {
+			w[x.Line].mass -= x.Mass
+		}
+	})
 }
 
 // worsens tells whether finishing as it is would bring a new stop or take care.

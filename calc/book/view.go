@@ -48,6 +48,8 @@ func (s *State) View(ctx Context, name string, args []byte) (any, *Refusal) {
 		return s.viewBench(ctx, args)
 	case "addition":
 		return s.viewAddition(ctx, args)
+	case "adjust":
+		return s.viewAdjust(ctx, args)
 	case "topup":
 		return s.viewTopUp(args)
 	case "cooling":

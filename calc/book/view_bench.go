@@ -33,6 +33,9 @@ func (s *State) viewBench(ctx Context, args []byte) (any, *Refusal) {
 	b.fillStep()
 	v := BenchView{Row: s.batchRow(ctx, m.b, s.listing()), Steps: b.steps, Now: len(b.steps), Rows: s.rows(ctx, m), PlannedJars: int(m.b.body.Plan.Jars), Pots: m.potViews()}
 	_, v.Layers = m.massView()
+	if m.b.fill.Seq == 0 {
+		v.PH = m.phSays()
+	}
 	for i := len(b.steps) - 1; i >= 0; i-- {
 		// What was skipped before a filling can no longer be done: the record shows it, the bench is over.
 		if !b.steps[i].Done && m.b.fill.Seq == 0 {
@@ -244,6 +247,9 @@ func (b *bench) phSteps() {
 		water = water || p.Key == "Aqua"
 	}
 	t := Step{ID: "ph", What: "ph", Title: "Measure the pH", Says: "cooled, stirred; say how it was read", Last: b.last.ph}
+	if low, high, ok := b.wantedPH(); ok {
+		t.Target = Figure{Text: milliPH(int64(low)*10) + " to " + milliPH(int64(high)*10), Sum: "all that is known of this formula keeps from pH " + milliPH(int64(low)*10) + " to " + milliPH(int64(high)*10) + ", skin with it; the ruler shows which line asks for what"}
+	}
 	b.b.stands(func(r *row, body visitable) {
 		if x, ok := body.(*BatchRead); ok && x.What == "ph" {
 			t.Done, t.Entry, t.Actual = true, r.from.ref.String(), join("pH "+fixed(x.Value, 3, 1), phMethod(x))

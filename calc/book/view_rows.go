@@ -46,6 +46,9 @@ func (s *State) rowView(ctx Context, m *making, r *row) RowView {
 		if t := wayTitles[b.Way]; t != "" {
 			v.Title = t
 		}
+		if b.Way == wayTrial {
+			s.trialRow(&v, b)
+		}
 	case *PhotoKept:
 		v.What, v.Title, v.Detail = "photo", photoStages[b.Stage], b.Text
 	case *BatchFilled:

@@ -181,6 +181,8 @@ type BenchView struct {
 	Rows        []RowView `json:"rows"`
 	PlannedJars int       `json:"plannedJars"`
 	Pots        []Pot     `json:"pots"`
+	// PH says that the last pH stands outside what is wanted, "" when it does not.
+	PH string `json:"ph"`
 }
 
 // Pot is a vessel that stands beside another until the two are combined.

@@ -1,6 +1,7 @@
 // The engine's words for help at the bench when something goes otherwise than planned. The rules of contract.ts hold:
 // figures are strings written by the engine.
-import type { Figure, Finding } from './contract';
+import type { Figure, Finding, LotChoice } from './contract';
+import type { Choice } from './contract-formula';
 
 /** What a way out does with one line: what is in, what goes in ("+12.0 g") or comes out ("−12.0 g"), and its true share. */
 export interface RescueLine {
@@ -88,7 +89,62 @@ export interface BatchCost {
   unchecked: string[];
 }
 
+/** A point of a trial as typed: grams of solution in the sample in all, and its pH. */
+export interface AdjustPoint {
+  added: string;
+  ph: string;
+}
+
+/** A trial of what brings a sample to its pH, as far as it was typed; '' where nothing was. */
+export interface AdjustArgs {
+  batch: string;
+  ingredient: string;
+  /** per cent of it in water */
+  strength: string;
+  sample: string;
+  pot: string;
+  low: string;
+  high: string;
+  points: AdjustPoint[];
+  /** a new trial, though one stands in the record */
+  fresh: boolean;
+  /** of solution that goes into the pot, and the lot of the acid or base */
+  grams: string;
+  lot: string;
+}
+
+/** view `adjust` */
+export interface Adjust {
+  /** what (nothing chosen), trial (being typed), add, measure, done */
+  stage: string;
+  says: string;
+  /** "citric acid, 20 % in water" */
+  name: string;
+  /** "4.5 to 5.5", '' when nothing is known */
+  wanted: string;
+  /** what may bring the pH there, that on the shelf first */
+  offers: Choice[];
+  /** what stands where nothing was typed, and how the pot came about */
+  strength: string;
+  pot: string;
+  potSum: string;
+  low: string;
+  high: string;
+  /** solution and sample are told; the trial can be kept */
+  begun: boolean;
+  ready: boolean;
+  points: string[];
+  /** "24.0": grams of the solution that go in next, '' for none */
+  add: string;
+  lots: LotChoice[];
+  findings: Finding[];
+}
+
 export interface AidCommands {
+  /** writes a trial down; a better one is a new one */
+  'batch.trial': { args: AdjustArgs; value: { entry: string } };
+  /** what went into the pot of the solution that was tried: acid or base and its water, each by its name */
+  'batch.adjust': { args: AdjustArgs; value: { entry: string } };
   /** what a vessel lost as steam, took in, or kept when it was poured; water put back is a batch.add of its own */
   'batch.topup': { args: TopUpArgs; value: { entry: string } };
   'batch.cooling': { args: { batch: string; phase: string; changed: string }; value: { entry: string } };
@@ -97,6 +153,7 @@ export interface AidCommands {
 }
 
 export interface AidViews {
+  adjust: { args: AdjustArgs; value: Adjust };
   combining: { args: { batch: string; phase: string }; value: Combining };
   cost: { args: { key: string }; value: BatchCost };
   topup: { args: TopUpArgs; value: TopUp };

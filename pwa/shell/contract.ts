@@ -293,6 +293,8 @@ export interface Bench {
   plannedJars: number;
   /** vessels that stand side by side until they are combined, with the last temperature read in each; [] when there is one */
   pots: Pot[];
+  /** "pH 6.4 stands outside 4.5 to 5.5", '' when it does not */
+  ph: string;
 }
 
 /** view `jar` (args: {code}): the code as typed or as scanned, link or not */

@@ -10,6 +10,7 @@ import { closeSum } from '../parts/figure';
 import { Go } from '../parts/link';
 import { go } from '../route';
 import { AddPanel } from './add';
+import { AdjustPanel } from './adjust';
 import { useAwake } from './awake';
 import { CombineStep } from './combine';
 import { CupPanel } from './cup';
@@ -54,7 +55,7 @@ interface AtBenchProps {
   edit: (change: (now: Half) => Half) => void;
 }
 
-const besideTitle = { add: 'What else goes in', cup: 'Density by the cup', rescue: 'Too much went in', topup: 'Weigh the vessel' };
+const besideTitle = { add: 'What else goes in', adjust: 'Adjust the pH', cup: 'Density by the cup', rescue: 'Too much went in', topup: 'Weigh the vessel' };
 
 function AtBench({ batch, bench, half, edit }: AtBenchProps) {
   const guard = useDropGuard();
@@ -130,6 +131,11 @@ function AtBench({ batch, bench, half, edit }: AtBenchProps) {
           <i class="word">take care</i> Too much went in <span class="go">ways out</span>
         </button>
       )}
+      {bench.ph && !over && !writing && !listing && step?.what !== 'ph' && (
+        <button type="button" class="over-plan" data-part="ph-outside" onClick={() => open(besideOf('adjust', step?.phase ?? ''))}>
+          <i class="word">take care</i> {bench.ph} <span class="go">adjust</span>
+        </button>
+      )}
       {!listing && !writing && step?.what !== 'combine' && (
         <Pots bench={bench} slim={step?.what === 'weigh' || step?.what === 'wear'} phase={step?.phase ?? ''} choose={(id) => goTo(id, true)} />
       )}
@@ -142,10 +148,18 @@ function AtBench({ batch, bench, half, edit }: AtBenchProps) {
           <RescuePanel {...panel} open={open} />
         ) : panel.of.what === 'topup' ? (
           <TopUpPanel {...panel} open={open} />
+        ) : panel.of.what === 'adjust' ? (
+          <AdjustPanel
+            {...panel}
+            measure={() => {
+              open(undefined);
+              goTo('ph', true);
+            }}
+          />
         ) : (
           <CupPanel {...panel} />
         )
-      ) : step && props && step.done && !(again && step.what === 'heat') ? (
+      ) : step && props && step.done && !(again && (step.what === 'heat' || step.what === 'ph')) ? (
         <Finished {...props} goOn={() => goTo('', false)} again={() => goTo(step.id, true)} />
       ) : Kind && props ? (
         <Kind key={step?.id} {...props} />

@@ -8,6 +8,7 @@ import { Trouble } from '../parts/trouble';
 import type { PanelProps } from './add';
 import { Pad } from './pad';
 import { SideFoot } from './sidefoot';
+import { Slots } from './slots';
 import type { Beside } from './step';
 
 const stages = ['before whipping', 'whipped', 'with grit'];
@@ -36,16 +37,7 @@ export function CupPanel({ batch, act, of, change, close }: PanelProps) {
       <div class="body step" data-step="cup">
         {known?.last && <p class="last-time">{known.last}</p>}
         <Choice label="When" quiet options={stages} value={of.stage} set={(stage) => change({ stage })} />
-        <div class="slots">
-          {slots.map((slot) => (
-            <button key={slot.at} type="button" class="slot" aria-pressed={of.at === slot.at} data-slot={slot.at} onClick={() => change({ at: slot.at })}>
-              <small>{slot.label}</small>
-              <b class="num">
-                {typed[slot.at] || '…'} <span class="unit">{slot.unit}</span>
-              </b>
-            </button>
-          ))}
-        </div>
+        <Slots slots={slots} at={of.at} value={(at) => typed[at]} choose={(at) => change({ at })} />
         <p class="cup-says" aria-live="polite" data-part="density">
           {cup?.density.text ? <Fig of={cup.density} label="Density" /> : <span class="faint">Fill it level, without pressing the air out.</span>}
           {cup?.overrun.text && (

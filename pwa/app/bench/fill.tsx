@@ -35,7 +35,7 @@ export function FillStep({ batch, bench, step, half, change, act, open, after }:
             <span class="unit"> jars</span>
           </p>
         </div>
-        <Choice label="They stand" options={places} value={half.place ?? 'home'} set={(place) => change({ place })} />
+        <Choice label="They stand" quiet options={places} value={half.place ?? 'home'} set={(place) => change({ place })} />
       </div>
       <Pad text={half.text} set={(text) => change({ text })} enter={() => void fill()} point={false} />
     </StepLayout>

@@ -11,9 +11,10 @@ export function Finished({ bench, step, act, open, goOn, again }: StepProps & { 
     <StepLayout
       step={step}
       act={act}
+      also={step.what === 'ph' ? [{ text: 'Adjust the pH', open: () => open(beside('adjust', step.phase)) }] : []}
       foot={
         <div class="two">
-          {step.what === 'heat' && (
+          {(step.what === 'heat' || step.what === 'ph') && (
             <button type="button" class="btn second" onClick={again}>
               Read again
             </button>

@@ -23,7 +23,7 @@ export function StepLayout({ step, act, children, foot, also = [] }: LayoutProps
       <div class="body step" data-step={step.what} data-step-id={step.id} data-line={step.line || undefined}>
         {step.what !== 'wear' && step.wear.map((f) => <Note key={f.rule + f.line} of={f} />)}
         {(step.last || also.length > 0) && (
-          <div class="beside">
+          <div class="also">
             {step.last && <p class="last-time">{step.last}</p>}
             {also.map((a) => (
               <button key={a.text} type="button" class="quiet" onClick={a.open}>

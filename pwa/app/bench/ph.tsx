@@ -34,7 +34,7 @@ export function PhStep({ batch, step, half, change, act, open, after }: StepProp
     <StepLayout
       step={step}
       act={act}
-      also={[{ text: 'Something else goes in', open: () => open({ ...beside('add', step.phase), why: 'for the pH' }) }]}
+      also={[{ text: 'Adjust the pH', open: () => open(beside('adjust', step.phase)) }]}
       foot={
         <button type="button" class="btn" disabled={act.busy || !half.text} onClick={() => void read()}>
           {half.text ? `pH ${half.text} by ${method}` : 'Read the pH'}
@@ -44,7 +44,7 @@ export function PhStep({ batch, step, half, change, act, open, after }: StepProp
       <div class="weighing">
         <div class="figures">
           {step.target.text && (
-            <p class={half.text ? 'aim' : 'aim alone-aim'}>
+            <p class={half.text ? 'aim' : 'aim degrees'}>
               wanted <Fig of={step.target} label="Wanted" big />
             </p>
           )}

@@ -31,9 +31,9 @@ export const nothing: Half = {
   sample: undefined,
 };
 
-/** What is done beside the steps: something more goes in, or a cup is weighed. */
+/** What is done beside the steps: something more goes in, a pH is adjusted, or a cup is weighed. */
 export interface Beside {
-  what: 'add' | 'cup' | 'rescue' | 'topup';
+  what: 'add' | 'adjust' | 'cup' | 'rescue' | 'topup';
   phase: string;
   line: string;
   ingredient: string;
