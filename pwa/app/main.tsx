@@ -8,6 +8,7 @@ import './style/margin.css';
 import './style/form.css';
 import './style/bench.css';
 import './style/aid.css';
+import './style/benchsmall.css';
 import './style/screens.css';
 import './style/page.css';
 import './style/stall.css';

@@ -1,8 +1,24 @@
 // The engine's words for what the bench does beside its steps, for readings with their method, for the evening after
 // filling and for corrections. The rules of contract.ts hold: figures are strings written by the engine.
-import type { Figure, Finding, LotChoice } from './contract';
+import type { BatchRow, Figure, Finding, Layer, LotChoice, Row, Step } from './contract';
+import type { Pot } from './contract-formula';
 import type { AgedArgs } from './contract-ageing';
 import type { Look, StallRow } from './contract-stall';
+
+/** view `bench` (args: {key}): the batch as a line of steps, one to do now */
+export interface Bench {
+  row: BatchRow;
+  steps: Step[];
+  /** index of the first step not done; steps.length when all are done */
+  now: number;
+  layers: Layer[];
+  rows: Row[];
+  plannedJars: number;
+  /** vessels that stand side by side until they are combined, with the last temperature read in each; [] when there is one */
+  pots: Pot[];
+  /** "pH 6.4 stands outside 4.5 to 5.5", '' when it does not */
+  ph: string;
+}
 
 /** view `addition`: what is known of something before it goes in beside the plan */
 export interface Addition {

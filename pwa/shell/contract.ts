@@ -4,8 +4,8 @@
 
 import type { AgeingCommands, AgeingViews } from './contract-ageing';
 import type { AidCommands, AidViews } from './contract-aid';
-import type { BenchCommands, BenchViews } from './contract-bench';
-import type { FormulaCommands, FormulaViews, Pot } from './contract-formula';
+import type { Bench, BenchCommands, BenchViews } from './contract-bench';
+import type { FormulaCommands, FormulaViews } from './contract-formula';
 import type { LawViews } from './contract-law';
 import type { Lot, LotRow } from './contract-lots';
 import type { PhotoCommands, PhotoViews } from './contract-photo';
@@ -13,6 +13,8 @@ import type { ReckonViews } from './contract-reckon';
 import type { ShareCommands, ShareViews } from './contract-share';
 import type { StallCommands, StallViews } from './contract-stall';
 import type { WorkshopCommands, WorkshopViews } from './contract-workshop';
+
+export type { Bench };
 
 /** Where a row is kept: on this phone alone, or acknowledged by the home store and on its disk. */
 export type Where = 'phone' | 'book';
@@ -280,21 +282,6 @@ export interface Step {
   /** entry of the row that closed this step, '' when open */
   entry: string;
   last: string;
-}
-
-/** view `bench` (args: {key}): the batch as a line of steps, one to do now */
-export interface Bench {
-  row: BatchRow;
-  steps: Step[];
-  /** index of the first step not done; steps.length when all are done */
-  now: number;
-  layers: Layer[];
-  rows: Row[];
-  plannedJars: number;
-  /** vessels that stand side by side until they are combined, with the last temperature read in each; [] when there is one */
-  pots: Pot[];
-  /** "pH 6.4 stands outside 4.5 to 5.5", '' when it does not */
-  ph: string;
 }
 
 /** view `jar` (args: {code}): the code as typed or as scanned, link or not */
