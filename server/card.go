@@ -35,7 +35,12 @@ func (s *Server) card(w http.ResponseWriter, r *http.Request) {
 			Says: []string{"It may be only on the phone that filled it, until that phone is connected; or it belongs to another maker's book."}})
 		return
 	}
-	plainPage(w, http.StatusOK, cardPage(jar, how))
+	p := cardPage(jar, how)
+	if len(s.damaged()) > 0 {
+		// What is missing may be that the batch is held.
+		p.Says = append([]string{"The maker's book is being mended and a part of it cannot be read now, so this card may be out of date. Ask the maker before you use the product."}, p.Says...)
+	}
+	plainPage(w, http.StatusOK, p)
 }
 
 func cardPage(j book.PublicJar, how string) page {

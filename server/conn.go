@@ -225,6 +225,10 @@ func (c *conn) authenticate(a sync.Authenticate) []sync.Action {
 	if !c.s.folder.Devices.Listed(d.ID) {
 		return c.link.Rejected(revoked.code, revoked.says, revoked.hint)
 	}
+	if found := c.s.folder.Store.Damage(); found != nil {
+		why := damageReason(found)
+		return c.link.Rejected(why.code, why.says, why.hint)
+	}
 	c.src.device, c.role, c.offset = d.ID, d.Role, a.Offset
 	reads := book.Reads(d.Role)
 	for _, stream := range reads {

@@ -22,6 +22,9 @@ func (s *Server) addDevice(w http.ResponseWriter, r *http.Request) {
 		http.Error(w, "Send application/json.", http.StatusUnsupportedMediaType)
 		return
 	}
+	if s.refuseDamaged(w) {
+		return
+	}
 	io.Copy(io.Discard, http.MaxBytesReader(w, r.Body, 4096))
 	device, token, err := s.folder.Devices.Add(book.Owner)
 	if err != nil {

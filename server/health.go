@@ -3,10 +3,15 @@ package server
 import (
 	"encoding/hex"
 	"encoding/json"
+	"fmt"
 	"net/http"
+	"strings"
+
+	"stillroom/server/store"
 )
 
-// health is GET /api/health: that the store runs, its epoch, and how far each stream reaches.
+// health is GET /api/health: that the store runs and its book is whole, its epoch, how far each stream reaches, and how
+// much room there is. Damage holds a sentence for each place; ok is false with it.
 func (s *Server) health(w http.ResponseWriter, _ *http.Request) {
 	type stream struct {
 		Name string `json:"name"`
@@ -18,11 +23,41 @@ func (s *Server) health(w http.ResponseWriter, _ *http.Request) {
 		Epoch   string   `json:"epoch"`
 		Streams []stream `json:"streams"`
 		Devices int      `json:"devices"`
-	}{OK: true, Epoch: hex.EncodeToString(epoch[:]), Streams: []stream{}, Devices: len(s.folder.Devices.All())}
+		Damage  []string `json:"damage,omitempty"`
+		Full    bool     `json:"full"`
+		Free    uint64   `json:"free"`
+	}{Epoch: hex.EncodeToString(epoch[:]), Streams: []stream{}, Devices: len(s.folder.Devices.All()), Damage: s.damaged()}
 	for _, name := range s.folder.Store.Streams() {
 		answer.Streams = append(answer.Streams, stream{name, s.folder.Store.Head(name).Seq})
 	}
+	free, need, err := s.folder.Store.Free()
+	answer.Free, answer.Full = free, err != nil || free < need
+	answer.OK = len(answer.Damage) == 0 && !answer.Full
 	writeJSON(w, http.StatusOK, answer)
+}
+
+// healthPage is GET /health: the same in words, with what to do.
+func (s *Server) healthPage(w http.ResponseWriter, _ *http.Request) {
+	w.Header().Set("Cache-Control", "no-store")
+	p := page{Title: "The home store is well", Says: []string{"Its book was read from the first entry to the last when it started, and every entry is as it was written."}}
+	free, need, err := s.folder.Store.Free()
+	switch damage := s.damaged(); {
+	case len(damage) > 0:
+		p = page{Title: "The book is damaged", Kind: "stop", Note: strings.Join(damage, " "), Says: s.Trouble()[len(damage):]}
+	case err != nil || free < need:
+		full := &store.Full{Free: free, Need: need}
+		p = page{Title: "The disk is nearly full", Kind: "stop", Note: sentence(full.Error()), Says: []string{sentence(full.Hint())}}
+	default:
+		p.Says = append(p.Says, s.folder.Store.Notes()...)
+	}
+	for _, name := range s.folder.Store.Streams() {
+		p.add(name, fmt.Sprintf("%d entries", s.folder.Store.Head(name).Seq))
+	}
+	p.add("phones and laptops", fmt.Sprint(len(s.folder.Devices.All())))
+	if err == nil {
+		p.add("free on the disk", fmt.Sprintf("%d MB; %d MB are kept free", free>>20, need>>20))
+	}
+	plainPage(w, http.StatusOK, p)
 }
 
 func writeJSON(w http.ResponseWriter, status int, answer any) {

@@ -21,6 +21,9 @@ func (s *Server) labels(w http.ResponseWriter, r *http.Request) {
 		http.Error(w, "This device is not known to the home store. Open the app on it once more.", http.StatusUnauthorized)
 		return
 	}
+	if s.refuseDamaged(w) {
+		return
+	}
 	sheet, err := label.Find(r.FormValue("sheet"))
 	if err != nil {
 		http.Error(w, "Labels cannot be printed on that: "+err.Error()+".", http.StatusBadRequest)

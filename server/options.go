@@ -12,6 +12,8 @@ import (
 	"net"
 	"strings"
 	"time"
+
+	"stillroom/server/store/badger"
 )
 
 // DefaultAddr is where the home store listens when nothing else is said.
@@ -29,6 +31,9 @@ type Options struct {
 	Now func() time.Time
 	// Rand gives identities, tokens and keys; nil is crypto/rand.
 	Rand io.Reader
+	// Check reads a copy of the journal before it is opened; nil does so in this process, which a crash of the journal's
+	// engine would end.
+	Check badger.Check
 	// Log takes what an operator may want to read; nil drops it. It never holds a token or an entry's content.
 	Log *slog.Logger
 }

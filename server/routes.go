@@ -5,6 +5,7 @@ import "net/http"
 // routes is every address that the home store answers; one handler in a file of its own.
 func (s *Server) routes() http.Handler {
 	mux := http.NewServeMux()
+	mux.HandleFunc("GET /health", s.healthPage)
 	mux.HandleFunc("GET /api/health", s.health)
 	mux.HandleFunc("POST /api/devices", s.addDevice)
 	mux.HandleFunc("GET /api/labels", s.labels)

@@ -27,13 +27,13 @@ type Server struct {
 }
 
 // Open opens the book and the address; nothing is served before Run. Errors carry a Hint: *NotHere, *InUse and those of
-// folder.Open.
+// folder.Open. A damaged book opens for reading; Trouble says what is wrong.
 func Open(o Options) (*Server, error) {
 	o = o.filled()
 	if err := loopback(o.Addr); err != nil {
 		return nil, err
 	}
-	f, err := folder.Open(o.Dir, folder.Options{Now: o.Now, Rand: o.Rand})
+	f, err := folder.Open(o.Dir, folder.Options{Now: o.Now, Rand: o.Rand, Check: o.Check})
 	if err != nil {
 		return nil, err
 	}
@@ -50,7 +50,7 @@ func (s *Server) begin() error {
 	if err := s.shelf.catchUp(context.Background()); err != nil {
 		return err
 	}
-	if s.o.Demo {
+	if s.o.Demo && s.folder.Store.Damage() == nil {
 		if err := s.writeDemo(context.Background()); err != nil {
 			return err
 		}

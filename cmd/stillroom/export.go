@@ -56,7 +56,7 @@ func export(ctx context.Context, c console, args []string) error {
 	if err != nil {
 		return err
 	}
-	return reading(dir, func(f *folder.Folder) error { return writeLines(ctx, c, f, invented, photos) })
+	return reading(ctx, dir, func(f *folder.Folder) error { return writeLines(ctx, c, f, invented, photos) })
 }
 
 func writeLines(ctx context.Context, c console, f *folder.Folder, invented bool, photos string) error {

@@ -43,7 +43,7 @@ func importFile(ctx context.Context, c console, args []string) error {
 	if err != nil {
 		return err
 	}
-	err = opened(dir, folder.Options{ReadOnly: !yes, Existing: true, Now: time.Now}, func(f *folder.Folder) error {
+	err = opened(ctx, dir, folder.Options{ReadOnly: !yes, Existing: true}, func(f *folder.Folder) error {
 		state, err := fold(ctx, f)
 		if err != nil {
 			return err

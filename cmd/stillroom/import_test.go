@@ -40,7 +40,7 @@ func emptyBook(t *testing.T) string {
 func entriesIn(t *testing.T, dir string) uint64 {
 	t.Helper()
 	n := uint64(0)
-	if err := reading(dir, func(f *folder.Folder) error { n = f.Store.Head("workshop").Seq; return nil }); err != nil {
+	if err := reading(context.Background(), dir, func(f *folder.Folder) error { n = f.Store.Head("workshop").Seq; return nil }); err != nil {
 		t.Fatal(err)
 	}
 	return n

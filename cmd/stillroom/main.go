@@ -27,6 +27,9 @@ func run(ctx context.Context, c console, args []string) int {
 		usage(c.out)
 		return exitOK
 	}
+	if os.Getenv(inCheck) != "" && isCheck(args) {
+		return check(c, args[1], args[2])
+	}
 	for _, command := range commands() {
 		if command.name == args[0] {
 			return c.end(command.run(ctx, c, args[1:]))

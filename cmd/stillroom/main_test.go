@@ -25,7 +25,7 @@ import (
 const asProgram = "STILLROOM_TEST_AS_PROGRAM"
 
 func TestMain(m *testing.M) {
-	if os.Getenv(asProgram) != "" {
+	if os.Getenv(asProgram) != "" || os.Getenv(inCheck) != "" {
 		main()
 	}
 	testscript.Main(m, map[string]func(){"stillroom": main})

@@ -12,18 +12,30 @@ import (
 )
 
 // reading opens a book to read and closes it again, whatever became of what was done with it.
-func reading(dir string, do func(*folder.Folder) error) error {
-	return opened(dir, folder.Options{ReadOnly: true, Now: time.Now}, do)
+func reading(ctx context.Context, dir string, do func(*folder.Folder) error) error {
+	return opened(ctx, dir, folder.Options{ReadOnly: true}, do)
 }
 
-// opened is reading for any way to open.
-func opened(dir string, o folder.Options, do func(*folder.Folder) error) (err error) {
-	f, err := folder.Open(dir, o)
+// opened is reading for any way to open. A book that is damaged is not used: the first damage is the error.
+func opened(ctx context.Context, dir string, o folder.Options, do func(*folder.Folder) error) (err error) {
+	f, err := openWhole(ctx, dir, o)
 	if err != nil {
 		return err
 	}
 	defer func() { err = errors.Join(err, f.Close()) }()
 	return do(f)
+}
+
+func openWhole(ctx context.Context, dir string, o folder.Options) (*folder.Folder, error) {
+	o.Now, o.Check = time.Now, checkInChild(ctx)
+	f, err := folder.Open(dir, o)
+	if err != nil {
+		return nil, err
+	}
+	if found := f.Store.Damage(); found != nil {
+		return nil, errors.Join(found[0], f.Close())
+	}
+	return f, nil
 }
 
 // fold is what all entries of a book add up to.

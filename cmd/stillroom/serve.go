@@ -11,7 +11,7 @@ import (
 
 // serve runs the home store until it is interrupted.
 func serve(ctx context.Context, c console, args []string) error {
-	o := server.Options{Log: slog.New(slog.NewTextHandler(c.err, &slog.HandlerOptions{Level: slog.LevelWarn}))}
+	o := server.Options{Check: checkInChild(ctx), Log: slog.New(slog.NewTextHandler(c.err, &slog.HandlerOptions{Level: slog.LevelWarn}))}
 	var err error
 	o.Dir, _, err = bookFlags("serve", args, 0, func(set *flag.FlagSet) {
 		set.StringVar(&o.Addr, "addr", server.DefaultAddr, "")
@@ -23,6 +23,9 @@ func serve(ctx context.Context, c console, args []string) error {
 	s, err := server.Open(o)
 	if err != nil {
 		return err
+	}
+	for _, says := range s.Trouble() {
+		fmt.Fprintln(c.err, "trouble:", says)
 	}
 	fmt.Fprintf(c.out, "Stillroom is at %s\n", s.URL())
 	return s.Run(ctx)

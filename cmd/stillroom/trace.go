@@ -23,7 +23,7 @@ func trace(ctx context.Context, c console, args []string) error {
 	if len(words) == 0 {
 		return &misuse{"trace: which jar or lot?", form("trace")}
 	}
-	return reading(dir, func(f *folder.Folder) error {
+	return reading(ctx, dir, func(f *folder.Folder) error {
 		state, err := fold(ctx, f)
 		if err != nil {
 			return err

@@ -18,7 +18,7 @@ func verify(ctx context.Context, c console, args []string) error {
 	if err != nil {
 		return err
 	}
-	return reading(dir, func(f *folder.Folder) error { return prove(ctx, c, f) })
+	return reading(ctx, dir, func(f *folder.Folder) error { return prove(ctx, c, f) })
 }
 
 func prove(ctx context.Context, c console, f *folder.Folder) error {

@@ -37,6 +37,23 @@ type Device struct {
 type table struct {
 	Format  int      `json:"format"`
 	Devices []Device `json:"devices"`
+	// Sum is the SHA-256 of the rows' own JSON, in hexadecimal; "" in a table of an earlier version.
+	Sum string `json:"sum,omitempty"`
+}
+
+// newTable is the file that holds rows.
+func newTable(rows []Device) ([]byte, error) {
+	sum, err := sumOf(rows)
+	if err != nil {
+		return nil, err
+	}
+	data, err := json.MarshalIndent(table{Format: format, Devices: rows, Sum: sum}, "", "  ")
+	return append(data, '\n'), err
+}
+
+func sumOf(rows []Device) (string, error) {
+	data, err := json.Marshal(append([]Device{}, rows...))
+	return hash(string(data)), err
 }
 
 // Devices is the table of who may write. It may be used from many goroutines.
@@ -47,13 +64,17 @@ type Devices struct {
 	rows []Device
 }
 
-func readDevices(path string, o Options) (*Devices, error) {
+// readDevices reads the table; must tells that a missing one was lost.
+func readDevices(path string, must bool, o Options) (*Devices, error) {
 	if o.Rand == nil {
 		o.Rand = rand.Reader
 	}
 	d := &Devices{path: path, o: o}
 	data, err := os.ReadFile(path)
 	if errors.Is(err, fs.ErrNotExist) {
+		if must {
+			return nil, &Altered{path, "is missing: it says which phones belong to this book"}
+		}
 		return d, nil
 	}
 	if err != nil {
@@ -61,10 +82,13 @@ func readDevices(path string, o Options) (*Devices, error) {
 	}
 	var t table
 	if err := json.Unmarshal(data, &t); err != nil {
-		return nil, fmt.Errorf("the table of devices in %s cannot be read: %w", path, err)
+		return nil, &Altered{path, "cannot be read: " + err.Error()}
 	}
 	if t.Format != format {
 		return nil, fmt.Errorf("the table of devices in %s has layout %d and this program reads %d", path, t.Format, format)
+	}
+	if sum, err := sumOf(t.Devices); err != nil || t.Sum != "" && t.Sum != sum {
+		return nil, &Altered{path, "was altered: it does not match the sum that was written with it"}
 	}
 	for i := range t.Devices {
 		if t.Devices[i].ID, err = sync.ParseDeviceID(t.Devices[i].Name); err != nil {
@@ -116,11 +140,11 @@ func (d *Devices) keep(rows []Device) error {
 	if d.o.ReadOnly {
 		return &store.ReadOnly{Dir: filepath.Dir(d.path)}
 	}
-	data, err := json.MarshalIndent(table{Format: format, Devices: rows}, "", "  ")
+	data, err := newTable(rows)
 	if err != nil {
 		return err
 	}
-	if err := d.o.Disk.Replace(d.path, append(data, '\n')); err != nil {
+	if err := d.o.Disk.Replace(d.path, data); err != nil {
 		return err
 	}
 	d.rows = rows

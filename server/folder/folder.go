@@ -4,11 +4,14 @@
 //	devices.json     who may write: device, letter, role, and the SHA-256 of its token (never the token)
 //	photos/          pictures, each named by the SHA-256 of its bytes
 //	journal/         the entries, in Badger (package server/store/badger)
+//	witness          how far the journal reached, one batch ago (package server/store/witness)
 //
-// The two small files are replaced whole by one recipe for durable writes; the journal is only added to.
+// The small files are replaced whole by one recipe for durable writes (package server/store/durable); the journal is only
+// added to.
 package folder
 
 import (
+	"bytes"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -30,6 +33,7 @@ const (
 	devicesFile = "devices.json"
 	journalDir  = "journal"
 	photosDir   = "photos"
+	witnessFile = "witness"
 	// format is the version of the layout above.
 	format = 1
 )
@@ -56,6 +60,8 @@ type Options struct {
 	Rand io.Reader
 	// Disk takes what is written; nil is the system's.
 	Disk *durable.Disk
+	// Check reads a copy of the journal before it is opened; nil does so in this process.
+	Check badger.Check
 }
 
 // Folder is an open book.
@@ -69,21 +75,32 @@ type Folder struct {
 type about struct {
 	Format int    `json:"format"`
 	Made   string `json:"made"`
+	// Table tells that devices.json was written when the book was begun, so that its loss is noticed.
+	Table bool `json:"table,omitempty"`
+}
+
+// Altered: one of the small files is missing or not as it was written.
+type Altered struct{ Path, Why string }
+
+func (e *Altered) Error() string { return e.Path + " " + e.Why }
+
+// Hint is the next step.
+func (e *Altered) Hint() string {
+	return "nothing was changed. Copy the whole folder before anything else, then bring back a copy of the book"
 }
 
 // Open opens the book in dir, or begins one there when the folder is empty or missing. Errors: *NotABook,
-// *store.Busy, *store.ReadOnly, *store.Damaged, or the disk's own.
+// *Altered, *store.Busy, *store.ReadOnly, *store.Full, or the disk's own. A journal that is damaged opens for reading, and
+// Store.Damage names what is wrong.
 func Open(dir string, o Options) (*Folder, error) {
-	if err := ready(dir, o); err != nil {
+	devices, err := ready(dir, o)
+	if err != nil {
 		return nil, err
 	}
-	s, err := badger.Open(filepath.Join(dir, journalDir), badger.Options{ReadOnly: o.ReadOnly, Rand: o.Rand})
+	s, err := badger.Open(filepath.Join(dir, journalDir), badger.Options{ReadOnly: o.ReadOnly, Rand: o.Rand, Disk: o.Disk,
+		Witness: filepath.Join(dir, witnessFile), Check: o.Check})
 	if err != nil {
 		return nil, inWordsOf(dir, err)
-	}
-	devices, err := readDevices(filepath.Join(dir, devicesFile), o)
-	if err != nil {
-		return nil, errors.Join(err, s.Close())
 	}
 	return &Folder{Dir: dir, Store: s, Devices: devices, Photos: &Photos{dir: filepath.Join(dir, photosDir), disk: o.Disk}}, nil
 }
@@ -91,42 +108,52 @@ func Open(dir string, o Options) (*Folder, error) {
 // Close ends the store.
 func (f *Folder) Close() error { return f.Store.Close() }
 
-func ready(dir string, o Options) error {
+// ready sees to it that there is a book in dir that may be read, or written, and reads its table of devices.
+func ready(dir string, o Options) (*Devices, error) {
 	info, err := os.Stat(dir)
 	switch {
 	case errors.Is(err, fs.ErrNotExist) && (o.ReadOnly || o.Existing):
-		return &NotABook{Dir: dir, Why: "there is no such folder"}
+		return nil, &NotABook{Dir: dir, Why: "there is no such folder"}
 	case errors.Is(err, fs.ErrNotExist):
 		if err := os.MkdirAll(dir, 0o700); err != nil {
-			return inWordsOf(dir, err)
+			return nil, inWordsOf(dir, err)
 		}
 	case err != nil:
-		return err
+		return nil, err
 	case !info.IsDir():
-		return &NotABook{Dir: dir, Why: "it is a file"}
+		return nil, &NotABook{Dir: dir, Why: "it is a file"}
 	}
+	path := filepath.Join(dir, devicesFile)
 	data, err := os.ReadFile(filepath.Join(dir, bookFile))
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return begin(dir, o)
+		if err := begin(dir, o); err != nil {
+			return nil, err
+		}
+		return readDevices(path, true, o)
 	case err != nil:
-		return inWordsOf(dir, err)
+		return nil, inWordsOf(dir, err)
 	}
-	if err := readAbout(dir, data); err != nil || o.ReadOnly {
-		return err
+	a, err := readAbout(dir, data)
+	if err != nil {
+		return nil, err
 	}
-	return mayWrite(dir, o)
+	if !o.ReadOnly {
+		if err := mayWrite(dir, o); err != nil {
+			return nil, err
+		}
+	}
+	return readDevices(path, a.Table, o)
 }
 
-func readAbout(dir string, data []byte) error {
-	var a about
+func readAbout(dir string, data []byte) (a about, err error) {
 	if err := json.Unmarshal(data, &a); err != nil {
-		return &NotABook{Dir: dir, Why: bookFile + " in it cannot be read (" + err.Error() + ")"}
+		return a, &NotABook{Dir: dir, Why: bookFile + " in it cannot be read (" + err.Error() + ")"}
 	}
 	if a.Format != format {
-		return &NotABook{Dir: dir, Why: fmt.Sprintf("its layout is %d and this program reads %d; a newer Stillroom wrote it", a.Format, format)}
+		return a, &NotABook{Dir: dir, Why: fmt.Sprintf("its layout is %d and this program reads %d; a newer Stillroom wrote it", a.Format, format)}
 	}
-	return nil
+	return a, nil
 }
 
 // begin makes a book in an empty folder. Anything that is there already is left alone.
@@ -135,17 +162,32 @@ func begin(dir string, o Options) error {
 	if err != nil {
 		return inWordsOf(dir, err)
 	}
+	table, err := newTable(nil)
+	if err != nil {
+		return err
+	}
 	for _, entry := range there {
-		if name := entry.Name(); name != "lost+found" && !strings.HasPrefix(name, strings.TrimSuffix(durable.TempPattern, "*")) {
-			return &NotABook{Dir: dir, Why: fmt.Sprintf("it holds %s and no %s", name, bookFile)}
+		name := entry.Name()
+		if name == "lost+found" || strings.HasPrefix(name, strings.TrimSuffix(durable.TempPattern, "*")) {
+			continue
 		}
+		if name == devicesFile {
+			// An empty table is as far as a beginning that was cut off may have come.
+			if data, err := os.ReadFile(filepath.Join(dir, name)); err == nil && bytes.Equal(data, table) {
+				continue
+			}
+		}
+		return &NotABook{Dir: dir, Why: fmt.Sprintf("it holds %s and no %s", name, bookFile)}
 	}
 	if o.ReadOnly || o.Existing {
 		return &NotABook{Dir: dir, Why: "it is empty"}
 	}
-	data, err := json.MarshalIndent(about{Format: format, Made: o.Now().UTC().Format(time.RFC3339)}, "", "  ")
+	data, err := json.MarshalIndent(about{Format: format, Made: o.Now().UTC().Format(time.RFC3339), Table: true}, "", "  ")
 	if err != nil {
 		return err
+	}
+	if err := o.Disk.Replace(filepath.Join(dir, devicesFile), table); err != nil {
+		return inWordsOf(dir, err)
 	}
 	return inWordsOf(dir, o.Disk.Replace(filepath.Join(dir, bookFile), append(data, '\n')))
 }

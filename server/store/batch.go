@@ -168,7 +168,7 @@ func (b *Batch) same(g *Growth, w *grown, a Addition, read func(string, uint64) 
 			}
 			v, err := sync.ParseEnvelope(raw)
 			if err != nil {
-				return 0, &Damaged{Stream: a.Stream, First: numbers[i], Last: numbers[i], How: "cannot be read"}
+				return 0, &Damaged{Stream: a.Stream, First: numbers[i], Last: numbers[i], How: NotRead}
 			}
 			there = v.Entry
 		}

@@ -2,6 +2,8 @@ package store
 
 import (
 	"fmt"
+	"strconv"
+	"strings"
 
 	"stillroom/sync"
 )
@@ -60,21 +62,51 @@ func (e *Full) Hint() string {
 }
 
 // Damaged: the log ends early, has a hole, or was altered. First and Last are the first and last numbers of the stream
-// that are missing or do not match their hash.
+// that are missing or do not match their hash; both are 0 when the journal as a whole is meant.
 type Damaged struct {
 	Stream      string
 	First, Last uint64
-	// How says what is wrong with them: "are missing", "do not match their hash", "cannot be read".
+	// How is what is wrong with them: Missing, Altered and the like, or words of one's own.
 	How string
 }
 
+// What is wrong with a range of entries, as it is said of several.
+const (
+	Missing  = "are missing"
+	Altered  = "do not match their hash"
+	Surplus  = "stand after the end that was written with them"
+	NotRead  = "cannot be read"
+	Replaced = "do not match what the witness says of them"
+)
+
 func (e *Damaged) Error() string {
-	return fmt.Sprintf("entries %d to %d of %s %s", e.First, e.Last, e.Stream, e.How)
+	of := "the journal"
+	if e.Stream != "" {
+		of = "the " + e.Stream + "'s book"
+	}
+	switch {
+	case e.Last == 0:
+		return of + " " + e.How
+	case e.First == e.Last:
+		return fmt.Sprintf("entry %s of %s %s", thousands(e.First), of, ofOne.Replace(e.How))
+	}
+	return fmt.Sprintf("entries %s to %s of %s %s", thousands(e.First), thousands(e.Last), of, e.How)
+}
+
+var ofOne = strings.NewReplacer("are missing", "is missing", "do not match their", "does not match its", "stand after", "stands after", "with them", "with it",
+	"do not match what", "does not match what", "of them", "of it")
+
+func thousands(n uint64) string {
+	s := strconv.FormatUint(n, 10)
+	for i := len(s) - 3; i > 0; i -= 3 {
+		s = s[:i] + "," + s[i:]
+	}
+	return s
 }
 
 // Hint is the next step.
 func (e *Damaged) Hint() string {
-	return "nothing was changed; copy the whole folder before anything else, then bring back a copy of the book"
+	return "the book takes nothing more, and nothing was changed; phones keep what they have. Stop Stillroom, copy the whole folder before anything else, then bring back a copy of the book"
 }
 
 // Busy: another process has this book open.

@@ -69,12 +69,9 @@ func (s *stream) device(name string, d sync.DeviceID) *own {
 	return o
 }
 
-// Load adds the next envelope of a log that is being read at opening. The error says in words what does not fit.
-func (l *Ledger) Load(name string, envelope []byte) error {
-	v, err := sync.ParseEnvelope(envelope)
-	if err != nil {
-		return err
-	}
+// Load adds the next envelope of a log that is being read at opening, with the running hash after it. The error says in
+// words what does not fit.
+func (l *Ledger) Load(name string, v sync.Envelope, running sync.Hash) error {
 	e, err := sync.ParseEntry(v.Entry)
 	if err != nil {
 		return err
@@ -89,7 +86,7 @@ func (l *Ledger) Load(name string, envelope []byte) error {
 	if e.Seq != o.head.Seq+1 {
 		return fmt.Errorf("device %s has number %d where %d belongs", v.Device, e.Seq, o.head.Seq+1)
 	}
-	s.log.add(s.log.head.Hash.Next(envelope))
+	s.log.add(running)
 	o.add(o.head.Hash.Next(v.Entry))
 	o.numbers = append(o.numbers, v.Seq)
 	return nil

@@ -11,6 +11,8 @@ import (
 type Lookups struct {
 	Watchers
 	Ledger *Ledger
+	// Found is what was found damaged at opening.
+	Found []*Damaged
 	// One gives an envelope's canonical bytes; *Damaged when it ought to be there and cannot be read.
 	One func(stream string, seq uint64) ([]byte, error)
 	// Log is Store.Read.
@@ -27,7 +29,7 @@ func (l *Lookups) ReadDevice(ctx context.Context, stream string, device sync.Dev
 		}
 		v, err := sync.ParseEnvelope(envelope)
 		if err != nil {
-			return nil, &Damaged{Stream: stream, First: seq, Last: seq, How: "cannot be read"}
+			return nil, &Damaged{Stream: stream, First: seq, Last: seq, How: NotRead}
 		}
 		if !cut.Take(v.Entry) {
 			break
@@ -69,3 +71,6 @@ func (l *Lookups) Streams() []string { return l.Ledger.Streams() }
 
 // Devices is Store.Devices.
 func (l *Lookups) Devices(stream string) []sync.DeviceID { return l.Ledger.Devices(stream) }
+
+// Damage is Store.Damage.
+func (l *Lookups) Damage() []*Damaged { return l.Found }

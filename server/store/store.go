@@ -48,6 +48,10 @@ type Store interface {
 	// Epoch is random, drawn once when the store was made, and the same at every opening.
 	Epoch() sync.Epoch
 
+	// Damage is what was found damaged at opening, the first in each stream. A store with damage is for reading: what
+	// stands before the first bad number can be read, Head is the last of it, and nothing is taken.
+	Damage() []*Damaged
+
 	// Key is the secret that authenticates heads (sync.HeadMAC), drawn with the epoch. It never leaves the store's process.
 	Key() []byte
 
@@ -64,6 +68,7 @@ type Store interface {
 	//   *Epoch      Meta.Epoch is another than this store's
 	//   *Full       not enough free space; nothing was written
 	//   *ReadOnly   the store was opened for reading
+	//   *Damaged    something was found damaged at opening
 	//   *Failed     the disk refused; what is on disk is unknown until the store is opened again, and every later Append
 	//               says the same
 	//   *Closed     after Close

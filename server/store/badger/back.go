@@ -8,8 +8,8 @@ import (
 
 // TakeBack is store.Store's.
 func (s *Store) TakeBack(ctx context.Context, t store.Tail) (store.Back, error) {
-	if s.readOnly {
-		return store.Back{}, &store.ReadOnly{Dir: s.dir}
+	if s.refusal != nil {
+		return store.Back{}, s.refusal
 	}
 	r := &request{Addition: store.Addition{Stream: t.Stream}, tail: &t, answer: make(chan answer, 1)}
 	if err := s.handOn(ctx, r); err != nil {

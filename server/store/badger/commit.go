@@ -2,6 +2,7 @@ package badger
 
 import (
 	"context"
+	"errors"
 
 	engine "github.com/dgraph-io/badger/v4"
 
@@ -29,12 +30,12 @@ type answer struct {
 
 // Append is store.Store's. Calls that arrive while the disk is busy share the next sync.
 func (s *Store) Append(ctx context.Context, stream string, device sync.DeviceID, after uint64, entries [][]byte, meta store.Meta) (store.Ack, error) {
-	if s.readOnly {
-		return store.Ack{}, &store.ReadOnly{Dir: s.dir}
-	}
 	r := &request{
 		Addition: store.Addition{Stream: stream, Device: device, After: after, Entries: entries, Meta: meta},
 		answer:   make(chan answer, 1),
+	}
+	if s.refusal != nil {
+		return store.Ack{}, s.refusal
 	}
 	if err := r.Check(s.epoch); err != nil {
 		return store.Ack{}, err
@@ -116,13 +117,15 @@ func (s *Store) commit(group []*request) error {
 // settle makes a batch durable and shows it, or says why not; failed is a disk that can no longer be trusted.
 func (s *Store) settle(batch *store.Batch) (refused, failed error) {
 	if !batch.Empty() {
-		if err := s.askSpace(); err != nil {
+		if err := s.askSpace(s.dir, KeepFree); err != nil {
 			return err, nil
 		}
-		if err := s.write(batch); err != nil {
+		// The witness of the batch before is written meanwhile; it must be on disk before this one is answered.
+		if err := errors.Join(s.write(batch), s.witness.wait()); err != nil {
 			failed = &store.Failed{Err: err}
 			return failed, failed
 		}
+		s.wal.reserve(s.dir)
 	}
 	s.Ledger.Take(batch)
 	for _, g := range batch.Lines {
@@ -130,21 +133,22 @@ func (s *Store) settle(batch *store.Batch) (refused, failed error) {
 			s.Grew(g.Stream)
 		}
 	}
+	if !batch.Empty() {
+		s.witness.begin(s.marks())
+	}
 	return nil, nil
 }
 
-func (s *Store) askSpace() error {
-	free, err := s.free(s.dir)
-	if err != nil {
-		return &store.Failed{Err: err}
-	}
-	if free < KeepFree {
-		return &store.Full{Free: free, Need: KeepFree}
-	}
-	return nil
-}
+// The steps of a batch on a Disk, as a test may fail them.
+const (
+	stepCommit    = "commit"
+	stepCommitted = "answer of the commit"
+)
 
 func (s *Store) write(batch *store.Batch) error {
+	if err := s.o.Disk.Ask(stepCommit, s.dir); err != nil {
+		return err
+	}
 	txn := s.db.NewTransaction(true)
 	defer txn.Discard()
 	for _, g := range batch.Lines {
@@ -152,7 +156,10 @@ func (s *Store) write(batch *store.Batch) error {
 			return err
 		}
 	}
-	return txn.Commit()
+	if err := txn.Commit(); err != nil {
+		return err
+	}
+	return s.o.Disk.Ask(stepCommitted, s.dir)
 }
 
 func put(txn *engine.Txn, g *store.Growth) error {

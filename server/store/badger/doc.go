@@ -11,6 +11,7 @@
 //	h name              number(8) and 32 bytes: head and running hash, written with the envelopes that moved it
 //
 // The log is the truth. Heads and hashes are there to notice when it was altered: Badger ends a scan early without an
-// error when a table or its write-ahead log is damaged, so the whole log is read at every opening and compared.
+// error when a table or its write-ahead log is damaged, and cuts off or removes what it cannot read when it opens. So the
+// whole log is read at every opening, in a copy first, and compared with its hashes and with a witness that lies outside.
 // What each device wrote is worked out from the log then and kept in memory (8 bytes an entry).
 package badger

@@ -6,20 +6,20 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"os"
+	"path/filepath"
 	"strings"
 	gosync "sync"
 	"syscall"
+	"time"
 
 	engine "github.com/dgraph-io/badger/v4"
 
 	"stillroom/server/store"
+	"stillroom/server/store/durable"
+	"stillroom/server/store/witness"
 	"stillroom/sync"
 )
-
-// KeepFree is what must stay free on the disk, bytes. Badger maps files that are larger than what is in them, and a
-// mapped page without a place on the disk ends the process; 256 MB cover two tables in memory, one value log at twice
-// its size, and one compaction.
-const KeepFree = 256 << 20
 
 // Options say how to open.
 type Options struct {
@@ -29,6 +29,12 @@ type Options struct {
 	Rand io.Reader
 	// Free tells the free space in bytes where the folder is; nil asks the system.
 	Free func(dir string) (uint64, error)
+	// Witness is the path of the file that says how far the journal reached; "" keeps none.
+	Witness string
+	// Disk takes what is written beside the journal; nil is the system's.
+	Disk *durable.Disk
+	// Check is Examine, or Examine in a process of its own; nil is Examine.
+	Check Check
 }
 
 // ErrNone: opened for reading, and there is no store in the folder.
@@ -37,12 +43,23 @@ var ErrNone = errors.New("there is no journal in this folder")
 // Store is a store.Store in a folder.
 type Store struct {
 	store.Lookups
-	dir      string
-	readOnly bool
-	free     func(string) (uint64, error)
-	db       *engine.DB
-	epoch    sync.Epoch
-	key      []byte
+	dir   string
+	o     Options
+	epoch sync.Epoch
+	key   []byte
+	notes []string
+
+	// db is nil when Badger could not read the journal at all.
+	db *engine.DB
+	// locked holds the journal while it is not open itself.
+	locked *os.File
+	// copied is the folder of the copy that db reads, when it is a copy.
+	copied string
+	// refusal is what Append says, when the store is for reading.
+	refusal error
+
+	witness witnessing
+	wal     wal
 
 	// closing guards requests: Append holds it for reading while it hands on.
 	closing  gosync.RWMutex
@@ -53,107 +70,203 @@ type Store struct {
 
 var _ store.Store = (*Store)(nil)
 
-// Open opens the store in dir, or makes one, and reads its whole log. Errors: *store.Busy, *store.ReadOnly,
-// *store.Damaged, ErrNone, or the disk's own.
+// Open opens the store in dir, or makes one. The whole journal is read first, in a copy, since Badger cuts off what it
+// cannot read when it opens for writing: only a journal that is dense, matches its hashes and reaches as far as the
+// witness says is then opened itself. Any other opens for reading, and Damage names what is wrong.
+//
+// Errors: *store.Busy, *store.ReadOnly, *store.Full, ErrNone, a newer layout, or the disk's own.
 func Open(dir string, o Options) (*Store, error) {
-	db, err := openEngine(dir, o.ReadOnly)
+	if o.Free == nil {
+		o.Free = FreeBytes
+	}
+	if o.Rand == nil {
+		o.Rand = rand.Reader
+	}
+	if o.Check == nil {
+		o.Check = Examine
+	}
+	s := &Store{dir: dir, o: o, requests: make(chan *request, 64), done: make(chan struct{})}
+	seen, err := s.readWitness()
 	if err != nil {
 		return nil, err
 	}
-	s := &Store{dir: dir, readOnly: o.ReadOnly, free: o.Free, db: db, requests: make(chan *request, 64), done: make(chan struct{})}
-	if s.free == nil {
-		s.free = freeBytes
+	there, err := begun(dir)
+	switch {
+	case err != nil:
+		return nil, err
+	case there:
+		err = s.openChecked(seen)
+	case seen.Entries() > 0:
+		f := found{ledger: store.NewLedger(), epoch: seen.Epoch}
+		f.lostAll(seen)
+		s.take(f)
+	case o.ReadOnly:
+		return nil, ErrNone
+	default:
+		err = s.openForWriting(seen)
 	}
-	if err := s.load(o); err != nil {
-		return nil, errors.Join(err, db.Close())
+	if err != nil {
+		return nil, errors.Join(err, s.release())
 	}
 	go s.commitLoop()
 	return s, nil
 }
 
-func openEngine(dir string, readOnly bool) (*engine.DB, error) {
-	db, err := engine.Open(engineOptions(dir, readOnly))
-	// Badger's errors lose what they wrap, so they are told apart by their words.
-	if readOnly && err != nil && strings.Contains(err.Error(), engine.ErrTruncateNeeded.Error()) {
-		// The last process was killed. Its unfinished tail can only be passed over by an opening that may write; entries
-		// are not touched by that.
-		db, err = engine.Open(engineOptions(dir, false))
-	}
-	switch {
-	case err == nil:
-		return db, nil
-	case strings.Contains(err.Error(), "Cannot acquire directory lock"):
-		return nil, &store.Busy{Dir: dir}
-	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
-		return nil, &store.ReadOnly{Dir: dir}
-	case readOnly && (errors.Is(err, fs.ErrNotExist) || strings.Contains(err.Error(), "does not exist") || strings.Contains(err.Error(), "no manifest found")):
-		return nil, ErrNone
-	}
-	return nil, fmt.Errorf("the journal in %s does not open: %w", dir, err)
-}
-
-func (s *Store) load(o Options) error {
-	if err := s.loadMeta(o); err != nil {
+// openChecked has a copy of the journal read, and opens the journal itself only when it is whole.
+func (s *Store) openChecked(seen *witness.Marks) error {
+	if err := patiently(s.lock); err != nil {
 		return err
 	}
-	s.Lookups = store.Lookups{Ledger: store.NewLedger(), One: s.envelope, Log: s.Read}
-	return s.db.View(func(txn *engine.Txn) error { return readLog(txn, s.Ledger) })
-}
-
-func (s *Store) loadMeta(o Options) error {
-	random := o.Rand
-	if random == nil {
-		random = rand.Reader
+	if err := s.copyJournal(); err != nil {
+		return err
 	}
-	err := s.db.View(func(txn *engine.Txn) error {
-		version, err := value(txn, keyFormat)
-		if err != nil {
-			return err
+	whole, err := s.o.Check(s.copied, s.witnessOf(seen))
+	if err != nil {
+		// Badger does not read it, so there is nothing to read from; the sentence says why.
+		f := found{ledger: store.NewLedger()}
+		if seen != nil {
+			f.epoch = seen.Epoch
+			f.lostAll(seen)
 		}
-		if len(version) != 1 || version[0] != format {
-			return fmt.Errorf("the journal in %s has layout %d and this program reads %d; a newer Stillroom wrote it", s.dir, version, format)
-		}
-		epoch, err := value(txn, keyEpoch)
-		if err != nil {
-			return err
-		}
-		if s.key, err = value(txn, keyMAC); err != nil {
-			return err
-		}
-		copy(s.epoch[:], epoch)
+		how := &store.Damaged{How: "cannot be read: " + err.Error()}
+		s.take(found{ledger: f.ledger, epoch: f.epoch, damage: append([]*store.Damaged{how}, f.damage...)})
 		return nil
-	})
-	if !errors.Is(err, engine.ErrKeyNotFound) {
-		return err
 	}
-	if o.ReadOnly {
+	if whole && !s.o.ReadOnly {
+		if err := errors.Join(s.dropCopy(), s.unlock()); err != nil {
+			return err
+		}
+		return s.openForWriting(seen)
+	}
+	if s.db, err = engine.Open(copyOptions(s.copied)); err != nil {
+		return inWords(s.dir, err)
+	}
+	f, err := readAll(s.db, seen)
+	if err != nil {
+		return fmt.Errorf("the journal in %s cannot be read: %w", s.dir, err)
+	}
+	if f.bare && f.damage == nil {
 		return ErrNone
 	}
-	if err := s.mustBeEmpty(); err != nil {
+	s.take(f)
+	return nil
+}
+
+// patiently tries again for a moment while the journal is in use: a process that ends, and one that another was just
+// forked from, hold it a little longer.
+func patiently(open func() error) error {
+	for try := 0; ; try++ {
+		err := open()
+		if busy := new(store.Busy); try == 20 || !errors.As(err, &busy) {
+			return err
+		}
+		time.Sleep(25 * time.Millisecond)
+	}
+}
+
+func (s *Store) unlock() error {
+	if s.locked == nil {
+		return nil
+	}
+	err := s.locked.Close()
+	s.locked = nil
+	return err
+}
+
+func (s *Store) openForWriting(seen *witness.Marks) (err error) {
+	if s.o.ReadOnly {
+		return &store.ReadOnly{Dir: s.dir}
+	}
+	if err := s.askSpace(filepath.Dir(s.dir), KeepToOpen); err != nil {
 		return err
 	}
-	s.key = make([]byte, 32)
-	if _, err := io.ReadFull(random, s.key); err != nil {
+	err = patiently(func() (err error) {
+		s.db, err = engine.Open(engineOptions(s.dir))
+		return inWords(s.dir, err)
+	})
+	if err != nil {
 		return err
 	}
-	if _, err := io.ReadFull(random, s.epoch[:]); err != nil {
+	f, err := readAll(s.db, seen)
+	switch {
+	case err != nil:
+		return fmt.Errorf("the journal in %s cannot be read: %w", s.dir, err)
+	case f.damage != nil:
+		return f.damage[0]
+	case f.bare:
+		if err := s.begin(&f); err != nil {
+			return err
+		}
+	}
+	s.take(f)
+	s.wal.reserve(s.dir)
+	return s.openWitness(seen)
+}
+
+// take makes the store what was found.
+func (s *Store) take(f found) {
+	s.epoch, s.key = f.epoch, f.key
+	if s.key == nil {
+		// Nothing can be vouched for with a key that nobody holds; a store without one takes and gives no MACs.
+		s.key = make([]byte, 32)
+	}
+	s.Lookups = store.Lookups{Ledger: f.ledger, Found: f.damage, One: s.envelope, Log: s.Read}
+	switch {
+	case f.damage != nil:
+		s.refusal = f.damage[0]
+	case s.o.ReadOnly:
+		s.refusal = &store.ReadOnly{Dir: s.dir}
+	}
+}
+
+// begin gives a new store its epoch and key.
+func (s *Store) begin(f *found) error {
+	f.key = make([]byte, 32)
+	if _, err := io.ReadFull(s.o.Rand, f.key); err != nil {
+		return err
+	}
+	if _, err := io.ReadFull(s.o.Rand, f.epoch[:]); err != nil {
 		return err
 	}
 	return s.db.Update(func(txn *engine.Txn) error {
-		return errors.Join(txn.Set(keyFormat, []byte{format}), txn.Set(keyEpoch, s.epoch[:]), txn.Set(keyMAC, s.key))
+		return errors.Join(txn.Set(keyFormat, []byte{format}), txn.Set(keyEpoch, f.epoch[:]), txn.Set(keyMAC, f.key))
 	})
 }
 
-// mustBeEmpty refuses to give a new epoch to a folder that lost its old one.
-func (s *Store) mustBeEmpty() error {
-	return s.db.View(func(txn *engine.Txn) error {
-		it := txn.NewIterator(engine.IteratorOptions{})
-		defer it.Close()
-		if it.Rewind(); it.Valid() {
-			return &store.Damaged{Stream: "the journal", How: "lost their epoch and key"}
+// begun tells whether Badger was ever in the folder.
+func begun(dir string) (bool, error) {
+	entries, err := os.ReadDir(dir)
+	if errors.Is(err, fs.ErrNotExist) {
+		return false, nil
+	}
+	if err != nil {
+		return false, inWords(dir, err)
+	}
+	for _, e := range entries {
+		if name := e.Name(); name != "LOCK" && !strings.HasPrefix(name, ".") {
+			return true, nil
 		}
+	}
+	return false, nil
+}
+
+// inWords turns what Badger and the system say into the words of package store. Badger's errors lose what they wrap, so
+// they are told apart by their words.
+func inWords(dir string, err error) error {
+	switch {
+	case err == nil:
 		return nil
-	})
+	case strings.Contains(err.Error(), "Cannot acquire directory lock"):
+		return &store.Busy{Dir: dir}
+	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
+		return &store.ReadOnly{Dir: dir}
+	case errors.Is(err, syscall.ENOSPC):
+		return &store.Full{Need: KeepToOpen}
+	}
+	if said := new(store.Full); errors.As(err, &said) {
+		return said
+	}
+	return fmt.Errorf("the journal in %s does not open: %w", dir, err)
 }
 
 func value(txn *engine.Txn, key []byte) ([]byte, error) {
@@ -163,3 +276,9 @@ func value(txn *engine.Txn, key []byte) ([]byte, error) {
 	}
 	return item.ValueCopy(nil)
 }
+
+// Notes are what a person ought to know of the opening although nothing is damaged.
+func (s *Store) Notes() []string { return s.notes }
+
+// Folder is where the journal lies.
+func (s *Store) Folder() string { return filepath.Clean(s.dir) }

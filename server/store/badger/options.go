@@ -7,7 +7,7 @@ import (
 
 // engineOptions is the one place where Badger is told how to behave. Its defaults acknowledge before the disk has
 // anything and use a few hundred megabytes.
-func engineOptions(dir string, readOnly bool) engine.Options {
+func engineOptions(dir string) engine.Options {
 	return engine.DefaultOptions(dir).
 		// Acknowledged means on disk: every commit is followed by msync. Off by default; a killed process would not show it.
 		WithSyncWrites(true).
@@ -36,7 +36,5 @@ func engineOptions(dir string, readOnly bool) engine.Options {
 		// Nobody reads Badger's counters.
 		WithMetricsEnabled(false).
 		// Badger logs to standard error in its own words; what a person must know is said by this package.
-		WithLogger(nil).
-		// For verify and export: nothing in the folder is changed.
-		WithReadOnly(readOnly)
+		WithLogger(nil)
 }

@@ -2,6 +2,7 @@ package badger
 
 import (
 	"context"
+	"errors"
 
 	engine "github.com/dgraph-io/badger/v4"
 
@@ -15,7 +16,7 @@ const few = 4
 // Read is store.Store's.
 func (s *Store) Read(ctx context.Context, stream string, after uint64, maxItems, maxBytes int) ([][]byte, error) {
 	head := s.Ledger.Head(stream).Seq
-	if after >= head {
+	if after >= head || s.db == nil {
 		return nil, nil
 	}
 	last := head
@@ -36,7 +37,7 @@ func (s *Store) Read(ctx context.Context, stream string, after uint64, maxItems,
 		return cut.Items, ctx.Err()
 	}
 	err := s.db.View(func(txn *engine.Txn) error {
-		it := txn.NewIterator(engine.IteratorOptions{PrefetchValues: true, PrefetchSize: int(min(last-after, 256)), Prefix: linePrefix(tagLog, stream)})
+		it := txn.NewIterator(engine.IteratorOptions{Prefix: linePrefix(tagLog, stream)})
 		defer it.Close()
 		seq := after
 		for it.Seek(lineKey(tagLog, stream, after+1)); it.Valid() && seq < last; it.Next() {
@@ -45,11 +46,11 @@ func (s *Store) Read(ctx context.Context, stream string, after uint64, maxItems,
 				return err
 			}
 			if got != seq+1 {
-				return &store.Damaged{Stream: stream, First: seq + 1, Last: got - 1, How: "are missing"}
+				return &store.Damaged{Stream: stream, First: seq + 1, Last: got - 1, How: store.Missing}
 			}
 			envelope, err := it.Item().ValueCopy(nil)
 			if err != nil {
-				return &store.Damaged{Stream: stream, First: got, Last: got, How: "cannot be read"}
+				return &store.Damaged{Stream: stream, First: got, Last: got, How: store.NotRead}
 			}
 			if !cut.Take(envelope) {
 				return ctx.Err()
@@ -57,7 +58,7 @@ func (s *Store) Read(ctx context.Context, stream string, after uint64, maxItems,
 			seq = got
 		}
 		if seq < last {
-			return &store.Damaged{Stream: stream, First: seq + 1, Last: last, How: "are missing"}
+			return &store.Damaged{Stream: stream, First: seq + 1, Last: last, How: store.Missing}
 		}
 		return ctx.Err()
 	})
@@ -74,7 +75,7 @@ func (s *Store) envelope(stream string, seq uint64) (envelope []byte, err error)
 		return err
 	})
 	if err != nil {
-		return nil, &store.Damaged{Stream: stream, First: seq, Last: seq, How: "cannot be read"}
+		return nil, &store.Damaged{Stream: stream, First: seq, Last: seq, How: store.NotRead}
 	}
 	return envelope, nil
 }
@@ -96,5 +97,14 @@ func (s *Store) Close() error {
 	close(s.requests)
 	s.closing.Unlock()
 	<-s.done
-	return s.db.Close()
+	return s.release()
+}
+
+// release lets go of everything that was opened.
+func (s *Store) release() error {
+	err := s.closeWitness()
+	if s.db != nil && s.askSpace(s.dir, keepToClose) == nil {
+		err = errors.Join(err, s.db.Close())
+	}
+	return errors.Join(err, s.dropCopy(), s.unlock())
 }

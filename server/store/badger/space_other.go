@@ -4,5 +4,5 @@ package badger
 
 import "math"
 
-// freeBytes is not asked on this system; a full disk is then found by the write that fails.
-func freeBytes(string) (uint64, error) { return math.MaxUint64, nil }
+// FreeBytes is not asked on this system; a full disk is then found by the write that fails.
+func FreeBytes(string) (uint64, error) { return math.MaxUint64, nil }

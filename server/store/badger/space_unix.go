@@ -4,8 +4,8 @@ package badger
 
 import "golang.org/x/sys/unix"
 
-// freeBytes asks how much a user without special rights may still write where dir is.
-func freeBytes(dir string) (uint64, error) {
+// FreeBytes asks how much a user without special rights may still write where dir is.
+func FreeBytes(dir string) (uint64, error) {
 	var fs unix.Statfs_t
 	if err := unix.Statfs(dir, &fs); err != nil {
 		return 0, err

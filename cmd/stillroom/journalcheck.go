@@ -1,0 +1,94 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/exec"
+	"strings"
+
+	"stillroom/server/store/badger"
+)
+
+// checkJournal is the name of the command by which the program starts itself again to read a copy of a journal. It is no
+// command for a person.
+const checkJournal = "check-journal"
+
+// inCheck is set for that process: whatever it turns out to be, it starts no other.
+const inCheck = "STILLROOM_CHECKS_JOURNAL"
+
+// damaged is the exit code for a journal that can be read and is not whole.
+const damaged = 3
+
+// checkInChild is badger.Examine in a process of its own, so that a crash there becomes a sentence here: a mapped page
+// without a place on the disk and a panic on one of Badger's own goroutines end a process without asking it.
+func checkInChild(ctx context.Context) badger.Check {
+	return func(copied, witness string) (whole bool, err error) {
+		self, err := os.Executable()
+		if err != nil || os.Getenv(inCheck) != "" {
+			return badger.Examine(copied, witness)
+		}
+		c := exec.CommandContext(ctx, self, checkJournal, copied, witness)
+		c.Env = append(os.Environ(), inCheck+"=1")
+		// The child ends when this pipe does, so that it does not outlive a parent that was killed.
+		lifeline, err := c.StdinPipe()
+		if err != nil {
+			return false, err
+		}
+		defer lifeline.Close()
+		var said bytes.Buffer
+		c.Stderr = &said
+		err = c.Run()
+		var exit *exec.ExitError
+		switch {
+		case err == nil:
+			return true, nil
+		case ctx.Err() != nil:
+			return false, ctx.Err()
+		case errors.As(err, &exit) && exit.ExitCode() == damaged:
+			return false, nil
+		case errors.As(err, &exit):
+			return false, errors.New(lastWords(exit, said.String()))
+		}
+		return false, err
+	}
+}
+
+// lastWords is the line in which a process that ended says why.
+func lastWords(exit *exec.ExitError, said string) string {
+	for _, line := range strings.Split(said, "\n") {
+		line = strings.TrimSpace(line)
+		for _, mark := range []string{"error: ", "panic: ", "fatal error: ", "unexpected fault address", "Assert failed"} {
+			if _, after, ok := strings.Cut(line, mark); ok {
+				if mark == "error: " {
+					return after
+				}
+				return "what reads it ended with " + strings.TrimSuffix(mark, ": ") + " " + after
+			}
+		}
+	}
+	return "what reads it ended with " + exit.String()
+}
+
+// isCheck tells that the program was started by itself, to read a journal.
+func isCheck(args []string) bool { return len(args) == 3 && args[0] == checkJournal }
+
+func check(c console, copied, witness string) int {
+	go func() {
+		// Only the end of the parent ends this.
+		io.Copy(io.Discard, c.in)
+		os.Exit(exitFailed)
+	}()
+	whole, err := badger.Examine(copied, witness)
+	switch {
+	case err != nil:
+		fmt.Fprintln(c.err, "error:", strings.ReplaceAll(err.Error(), "\n", " "))
+		return exitFailed
+	case !whole:
+		return damaged
+	}
+	return exitOK
+}

@@ -1,0 +1,118 @@
+package badger
+
+import (
+	"bytes"
+	"errors"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+
+	engine "github.com/dgraph-io/badger/v4"
+)
+
+// copyPattern names folders of copies; what a killed process left of them is removed at the next opening.
+const copyPattern = ".checking-*"
+
+// copyJournal makes a copy of the journal that may be opened and spoiled: Badger, opened for writing, cuts off the part of
+// a log that it cannot read and removes tables that its list does not name. Tables are never written once they are
+// whole, so they are linked and not copied where the system can do that; everything else is copied. The copy lies beside
+// the journal, or for reading alone where the system keeps passing things, when it cannot lie there.
+func (s *Store) copyJournal() error {
+	beside := filepath.Dir(filepath.Clean(s.dir))
+	if !s.o.ReadOnly {
+		// The lock is ours alone, so nobody reads from these any more.
+		left, _ := filepath.Glob(filepath.Join(beside, copyPattern))
+		for _, old := range left {
+			os.RemoveAll(old) // what cannot be removed now is tried again at the next opening
+		}
+	}
+	var first error
+	for _, parent := range []string{beside, os.TempDir()} {
+		err := s.askSpace(parent, KeepToOpen)
+		if err == nil {
+			s.copied, err = copyTo(parent, s.dir)
+		}
+		if err == nil {
+			return nil
+		}
+		if first == nil {
+			first = err
+		}
+		if !s.o.ReadOnly {
+			break
+		}
+	}
+	return inWords(s.dir, first)
+}
+
+func copyTo(parent, dir string) (copied string, err error) {
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		return "", err
+	}
+	copied, err = os.MkdirTemp(parent, copyPattern)
+	if err != nil {
+		return "", err
+	}
+	for _, e := range entries {
+		if e.Type().IsRegular() && e.Name() != "LOCK" {
+			if err := copyFile(filepath.Join(dir, e.Name()), filepath.Join(copied, e.Name())); err != nil {
+				return "", errors.Join(err, os.RemoveAll(copied))
+			}
+		}
+	}
+	return copied, nil
+}
+
+func copyFile(from, to string) (err error) {
+	if strings.HasSuffix(from, ".sst") && os.Link(from, to) == nil {
+		return nil
+	}
+	in, err := os.Open(from)
+	if err != nil {
+		return err
+	}
+	defer in.Close()
+	out, err := os.OpenFile(to, os.O_CREATE|os.O_WRONLY|os.O_EXCL, 0o600)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, out.Close()) }()
+	// Logs are mapped far larger than what is in them; nothing but zeros is left out, so that the copy takes no room for it.
+	block, zeros, size := make([]byte, 256<<10), make([]byte, 256<<10), int64(0)
+	for {
+		n, err := io.ReadFull(in, block)
+		if n > 0 && !bytes.Equal(block[:n], zeros[:n]) {
+			if _, err := out.WriteAt(block[:n], size); err != nil {
+				return err
+			}
+		}
+		size += int64(n)
+		if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
+			return out.Truncate(size)
+		}
+		if err != nil {
+			return err
+		}
+	}
+}
+
+// copyOptions are engineOptions for a copy. Nothing is compacted in it: that would empty tables that are the journal's
+// own by another name. It is thrown away, so nothing waits for the disk.
+func copyOptions(dir string) engine.Options {
+	return engineOptions(dir).WithNumCompactors(0).WithSyncWrites(false)
+}
+
+func (s *Store) dropCopy() error {
+	if s.copied == "" {
+		return nil
+	}
+	err := os.RemoveAll(s.copied)
+	s.copied = ""
+	return err
+}
+
+// Check reads a copy of a journal to its end and compares it with the witness at a path ("" is none). It tells whether the
+// journal is whole; an error is one that Badger cannot read.
+type Check func(copied, witness string) (whole bool, err error)
