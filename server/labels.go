@@ -30,8 +30,11 @@ func (s *Server) labels(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	var jars []book.PublicJar
-	address := ""
-	if err := s.shelf.look(r.Context(), func(b *book.State) { jars, address = b.PublicJars(r.FormValue("batch")), b.LabelAddress() }); err != nil {
+	address, words := "", ""
+	if err := s.shelf.look(r.Context(), func(b *book.State) {
+		key := r.FormValue("batch")
+		jars, address, words = b.PublicJars(key), b.LabelAddress(), b.UnprintedWords(key)
+	}); err != nil {
 		s.o.Log.Error("the book cannot be read", "error", err)
 		http.Error(w, "The home store cannot read its book now.", http.StatusInternalServerError)
 		return
@@ -40,7 +43,11 @@ func (s *Server) labels(w http.ResponseWriter, r *http.Request) {
 		http.Error(w, "The home store knows no jars of this batch. Fill it first; what is only on a phone reaches the home store when they are connected.", http.StatusNotFound)
 		return
 	}
-	if why := unprinted(jars[0]); why != "" {
+	why := unprinted(jars[0])
+	if why == "" {
+		why = words
+	}
+	if why != "" {
 		http.Error(w, why, http.StatusConflict)
 		return
 	}

@@ -140,7 +140,7 @@ func (b *BatchWore) visit(v visitor) {
 type BatchNoted struct {
 	Batch      string
 	Text       string
-	Way        string       // accept, scale up or ph trial; "" for a plain note
+	Way        string       // accept, scale up, ph trial, or words: why questioned words may be printed; "" for a plain note
 	Targets    []Target     // scale up: the new plan, line by line; accept: the masses that were accepted
 	Ingredient string       // of a trial: the acid or base
 	Strength   int64        // 0.0001 % of it in water, 1000000 for undiluted

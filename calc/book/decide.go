@@ -49,6 +49,8 @@ func (s *State) Decide(ctx Context, command string, args []byte) (drafts []Draft
 		drafts, value, no = s.note(ctx, args)
 	case "photo.keep":
 		drafts, value, no = s.keepPhoto(ctx, args)
+	case "batch.words":
+		drafts, value, no = s.printWords(ctx, args)
 	case "batch.fill":
 		drafts, value, no = s.fill(ctx, args)
 	case "batch.hold":

@@ -90,7 +90,7 @@ func (s *State) shelfBatch(ctx Context, m *JarsMinted, jars []JarRow) BatchView 
 	}
 	n := int64(len(jars))
 	barred, _ := s.unsold(ctx, s.minted.get(m.Batch))
-	return BatchView{Looks: []RowView{}, Barred: barred, CanGive: s.mayGo(ctx, s.minted.get(m.Batch), "given") == nil,
+	return BatchView{Looks: []RowView{}, Words: []Note{}, Barred: barred, CanGive: s.mayGo(ctx, s.minted.get(m.Batch), "given") == nil,
 		Row: BatchRow{Key: m.Batch, Code: m.Code, Name: m.Product, Purpose: m.Purpose, State: state, Says: says,
 			Started: showDay(m.Made), Jars: pieces(n, m.Word), Where: s.where(Shelf, s.minted.get(m.Batch).now)},
 		Made: showDay(m.Made), Layers: []Layer{}, Rows: []RowView{}, WentIn: []WentIn{}, Findings: []Note{},

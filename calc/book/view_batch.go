@@ -29,6 +29,7 @@ func (s *State) batchView(ctx Context, m *making) BatchView {
 		v.RevisionNumber = r.number
 	}
 	v.Mass, v.Layers = m.massView()
+	v.Words, v.WordsWhy = calc.Margin(s.printedWords(m)), m.wordsWhy()
 	x := s.shelfStock()
 	v.Jars = s.jarRows(x, b.body.Key)
 	v.Places = x.placesOf(b.body.Key)
@@ -139,6 +140,7 @@ func (s *State) batchFindings(m *making) []Note {
 			f = made
 		}
 		own = append(own, s.lotFindings(m)...)
+		own = append(own, s.staleScents(m)...)
 		own = append(own, s.extraFindings(m)...)
 	}
 	own = append(own, coolFindings(m)...)

@@ -43,7 +43,7 @@ type RescueLine struct {
 
 var wayNames = map[string]string{wayTakeBack: "Take it back out", wayAccept: "Accept it", wayScaleUp: "Scale all up", wayDiscard: "Discard the batch"}
 
-var wayTitles = map[string]string{wayAccept: "Too much went in, accepted", wayScaleUp: "Too much went in, all scaled up"}
+var wayTitles = map[string]string{wayAccept: "Too much went in, accepted", wayScaleUp: "Too much went in, all scaled up", wayWords: "Printed all the same"}
 
 func (s *State) viewRescue(args []byte) (any, *Refusal) {
 	a, no := arguments[rescueArgs](args)

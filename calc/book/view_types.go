@@ -141,6 +141,9 @@ type BatchView struct {
 	CanHold        bool         `json:"canHold"`
 	Barred         string       `json:"barred"`
 	CanGive        bool         `json:"canGive"`
+	// Words are findings on what would be printed in the maker's own words, WordsWhy the reason why it may be, "" for none given.
+	Words    []Note `json:"words"`
+	WordsWhy string `json:"wordsWhy"`
 }
 
 // LotChoice is a lot that a line may be weighed from.

@@ -248,6 +248,9 @@ export interface Batch {
   barred: string;
   /** may be given away */
   canGive: boolean;
+  /** what is found in the maker's own words on label and card, and the reason why they may be printed, '' for none given */
+  words: Finding[];
+  wordsWhy: string;
 }
 
 export interface LotChoice {
@@ -340,6 +343,8 @@ export interface Commands extends AgeingCommands, AidCommands, BenchCommands, Fo
   /** value with or without unit: "75", "75 C", "167 F" */
   'batch.temperature': { args: { batch: string; phase: string; value: string; unit: string }; value: { entry: string } };
   'batch.treated': { args: { batch: string; phase: string; says: string; do?: 'combine' }; value: { entry: string } };
+  /** why questioned words may be printed on this batch */
+  'batch.words': { args: { batch: string; reason: string }; value: Record<string, never> };
   'batch.note': { args: { batch: string; text: string }; value: { entry: string } };
   'batch.fill': { args: { batch: string; jars: string; place: string; note: string }; value: { entry: string; jars: number } };
   'batch.hold': { args: { batch: string; reason: string }; value: Record<string, never> };

@@ -6,7 +6,7 @@ import { NotThere, Screen } from '../frame/screen';
 import { Kept } from '../parts/kept';
 import { Go } from '../parts/link';
 
-const fromWord: Record<string, string> = { own: 'your own entry', supplier: 'supplier’s document', given: 'given list' };
+const fromWord: Record<string, string> = { own: 'your own entry', supplier: 'supplier’s document' };
 
 /** How surely a figure is known, where its source does not say so in words already. */
 const markWord: Record<string, string> = { 'R~': 'read second hand', 'M?': 'not sure', C: 'computed' };
@@ -16,7 +16,7 @@ function Sourced({ of }: { of: SourcedFigure }) {
     <div class="kv" data-from={of.from}>
       <span>
         {of.what}
-        <small>{[fromWord[of.from] ?? of.from, of.source, markWord[of.mark], of.date].filter(Boolean).join(' · ')}</small>
+        <small>{[of.from !== 'given' && fromWord[of.from], of.source, markWord[of.mark], of.date].filter(Boolean).join(' · ')}</small>
       </span>
       <b class="num">{of.text}</b>
     </div>

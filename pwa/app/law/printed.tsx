@@ -18,7 +18,11 @@ function Names({ of }: { of: PrintedSide }) {
       {of.entries.map((e, n) => (
         <>
           {n > 0 && ', '}
-          {e.where !== of.entries[n - 1]?.where && turns[e.where] && <small class="turn">{turns[e.where]} ›</small>}
+          {e.where !== of.entries[n - 1]?.where && turns[e.where] && (
+            <>
+              <small class="turn">{turns[e.where]} ›</small>{' '}
+            </>
+          )}
           {e.differs ? <u>{e.print}</u> : e.print}
         </>
       ))}
@@ -77,7 +81,7 @@ function Both({ of }: { of: Printed }) {
       {of.differ.length > 0 && (
         <section data-part="differ">
           <h3>
-            Where they differ <small class="num">{of.differ.length}</small>
+            Where they differ <span class="num">{of.differ.length}</span>
           </h3>
           {of.differ.map((d) => (
             <div class="kv" key={d.first}>

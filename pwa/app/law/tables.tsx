@@ -41,7 +41,7 @@ function Table({ of }: { of: LawTable }) {
     <section data-table={of.key}>
       <h2 class="ph">
         <span>{of.name}</span>
-        <span class="num">as of {of.asOf}</span>
+        <span class="num src">as of {of.asOf}</span>
       </h2>
       <p>
         Covers {of.covers}.

@@ -5,7 +5,9 @@ import { labels, link } from '../../shell/client';
 import type { Batch, Refusal } from '../../shell/contract';
 import { Choice } from '../parts/choice';
 import { Trouble } from '../parts/trouble';
+import { NotChecked } from '../parts/findings';
 import { Caution } from './caution';
+import { Words } from './words';
 import { sheetCount, sheets } from './sheets';
 
 const notYet: Record<string, string> = {
@@ -55,6 +57,7 @@ export function Labels({ of, open }: { of: Batch; open?: boolean }) {
           <i class="word">note</i> {row.purpose === 'trial' ? 'A trial: its labels say that it is not for sale.' : `This batch was made for: ${row.purpose}.`}
         </p>
       )}
+      <Words of={of} />
       <Choice
         label="Sheet"
         options={sheets}
@@ -93,10 +96,11 @@ export function Labels({ of, open }: { of: Batch; open?: boolean }) {
           </a>
         </div>
       ) : (
-        <button type="button" class="btn second" disabled={busy || !online || says !== undefined} onClick={() => void make()}>
+        <button type="button" class="btn second" disabled={busy || !online || says !== undefined || (!of.wordsWhy && of.words.some((f) => f.level === 'stop'))} onClick={() => void make()}>
           {busy ? 'Drawing the sheet' : `Make ${jars.length === 1 ? '1 label' : `${jars.length} labels`}`}
         </button>
       )}
+      <NotChecked of={of.findings} />
       <Caution />
     </details>
   );

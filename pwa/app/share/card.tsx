@@ -2,26 +2,37 @@
 
 import type { Card } from '../../shell/contract-share';
 import type { Finding } from '../../shell/contract';
-import { useView } from '../book';
+import { useKept, useView, type Kept } from '../book';
 import { NotThere, Screen } from '../frame/screen';
+import { Field } from '../parts/field';
 import { Note } from '../parts/note';
 
-export function PrintFoot() {
+/** Questioned words are printed for a reason only, and the reason stands on the paper. */
+export function PrintFoot({ of, why }: { of: readonly Finding[]; why: Kept<string> }) {
+  const stops = of.filter((f) => f.rule === 'words' && f.level === 'stop');
   return (
-    <button type="button" class="btn" onClick={() => print()}>
-      Print
-    </button>
+    <>
+      {stops.map((f) => (
+        <Note key={f.line + f.says} of={f} />
+      ))}
+      {stops.length > 0 && <Field label="Why it may be printed all the same" name="words-reason" value={why.value ?? ''} set={why.set} />}
+      <button type="button" class="btn" disabled={stops.length > 0 && !why.value?.trim()} onClick={() => print()}>
+        Print
+      </button>
+    </>
   );
 }
 
 export function CardScreen({ id, revision }: { id: string; revision: string }) {
   const back = { to: `/formulas/${id}/share`, text: 'Share' };
   const answer = useView('card', { key: id, revision });
+  const why = useKept<string>(`words:${id}`);
   if (!answer) return <NotThere name="card" title="Formula card" back={back} />;
   if (!answer.ok) return <NotThere name="card" title="Formula card" back={back} error={answer.error} />;
   return (
-    <Screen name="card" look="paper-page" title={answer.value.name} sub={head(answer.value)} back={back} foot={<PrintFoot />}>
+    <Screen name="card" look="paper-page" title={answer.value.name} sub={head(answer.value)} back={back} foot={<PrintFoot of={answer.value.findings} why={why} />}>
       <Paper of={answer.value} />
+      {why.value && <p class="caution">Words that were questioned stand here because: {why.value}</p>}
     </Screen>
   );
 }

@@ -21,6 +21,7 @@ export function ClassScreen({ id, revision }: { id: string; revision: string }) 
   const back = { to: `/formulas/${id}/share`, text: 'Share' };
   const kept = useKept<Typed>(`class:${id}`);
   const typed = kept.value ?? usual;
+  const why = useKept<string>(`words:${id}`);
   const answer = useView('class', { key: id, revision, step: '', ...typed });
   if (!answer || !kept.known) return <NotThere name="class" title="Class sheet" back={back} />;
   const error = answer.ok ? undefined : answer.error;
@@ -28,7 +29,7 @@ export function ClassScreen({ id, revision }: { id: string; revision: string }) 
     <Field label={label} name={name} mode="decimal" unit={unit} value={typed[name]} set={(text) => kept.edit((now) => ({ ...(now ?? usual), [name]: text }))} error={besides(error, name)} />
   );
   return (
-    <Screen name="class" look="paper-page" title={answer.ok ? `A class: ${answer.value.name}` : 'Class sheet'} sub={answer.ok && answer.value.credit ? `by ${answer.value.credit}` : ''} back={back} {...(answer.ok ? { foot: <PrintFoot /> } : {})}>
+    <Screen name="class" look="paper-page" title={answer.ok ? `A class: ${answer.value.name}` : 'Class sheet'} sub={answer.ok && answer.value.credit ? `by ${answer.value.credit}` : ''} back={back} {...(answer.ok ? { foot: <PrintFoot of={answer.value.findings} why={why} /> } : {})}>
       <div class="trio off-paper">
         {field('learners', 'Learners', '')}
         {field('mass', 'Each makes', 'g')}
@@ -36,6 +37,7 @@ export function ClassScreen({ id, revision }: { id: string; revision: string }) 
       </div>
       <Trouble error={elsewhere(error, ['learners', 'mass', 'spare'])} />
       {answer.ok && <Sheets of={answer.value} />}
+      {why.value && <p class="caution">Words that were questioned stand here because: {why.value}</p>}
     </Screen>
   );
 }
