@@ -27,6 +27,8 @@ type Options struct {
 	Addr string
 	// Demo writes the invented workshop into a book that is still empty.
 	Demo bool
+	// Backups say where the book is backed up to; nowhere when To is "".
+	Backups Backups
 	// Now is the clock; nil is the system's.
 	Now func() time.Time
 	// Rand gives identities, tokens and keys; nil is crypto/rand.

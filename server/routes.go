@@ -9,6 +9,8 @@ func (s *Server) routes() http.Handler {
 	mux.HandleFunc("GET /api/health", s.health)
 	mux.HandleFunc("POST /api/devices", s.addDevice)
 	mux.HandleFunc("GET /api/labels", s.labels)
+	mux.HandleFunc("GET /api/backup", s.backupSays)
+	mux.HandleFunc("POST /api/backup", s.backupNow)
 	mux.HandleFunc("GET /api/photos/{name}", s.photo)
 	mux.HandleFunc("PATCH /api/photos/{name}", s.addPhoto)
 	mux.HandleFunc("GET /api/", s.noSuchAnswer)

@@ -5,6 +5,8 @@ import (
 	"errors"
 	"net"
 	"net/http"
+	"os"
+	"path/filepath"
 	gosync "sync"
 	"time"
 
@@ -13,12 +15,14 @@ import (
 
 // Server is a home store that is open. A test starts one in its own process.
 type Server struct {
-	o      Options
-	folder *folder.Folder
-	shelf  *shelf
-	hub    *hub
-	listen net.Listener
-	http   *http.Server
+	o       Options
+	folder  *folder.Folder
+	shelf   *shelf
+	hub     *hub
+	backups *backups
+	running Running
+	listen  net.Listener
+	http    *http.Server
 	// working guards the book from being closed under a request.
 	working working
 
@@ -42,6 +46,9 @@ func Open(o Options) (*Server, error) {
 		return nil, errors.Join(err, f.Close())
 	}
 	s.hub = newHub(s)
+	if err := s.begun(); err != nil {
+		return nil, errors.Join(err, s.listen.Close(), f.Close())
+	}
 	s.http = &http.Server{Handler: s.working.count(s.routes()), ReadHeaderTimeout: 10 * time.Second}
 	return s, nil
 }
@@ -70,6 +77,7 @@ func (s *Server) URL() string { return "http://" + s.listen.Addr().String() + "/
 func (s *Server) Run(ctx context.Context) error {
 	stop := context.AfterFunc(ctx, func() { s.Close() })
 	defer stop()
+	s.backups.run()
 	err := s.http.Serve(s.listen)
 	if errors.Is(err, http.ErrServerClosed) {
 		err = nil
@@ -82,6 +90,8 @@ func (s *Server) Run(ctx context.Context) error {
 func (s *Server) Close() error {
 	s.closing.Do(func() {
 		s.hub.close()
+		s.backups.close()
+		os.Remove(filepath.Join(s.o.Dir, runningFile))
 		s.closed = errors.Join(s.working.close(s.http), s.folder.Close())
 	})
 	return s.closed

@@ -22,9 +22,11 @@ type command struct {
 
 func commands() []command {
 	return []command{
-		{"serve", "serve -book DIR [-addr 127.0.0.1:8417] [-demo]", "the home store", serve},
+		{"serve", "serve -book DIR [-addr 127.0.0.1:8417] [-demo] [-backup-to DIR [-backup-every 24h] [-backup-keep 14]]", "the home store", serve},
 		{"calc", "calc [NAME [-example]]", "the computations; a request is read from standard input", calculate},
 		{"verify", "verify -book DIR", "read the whole book and prove it, or name the first bad entry", verify},
+		{"backup", "backup -book DIR -to DIR", "the whole book as one file, also while it is in use", saveBook},
+		{"restore", "restore -from FILE -book NEWDIR", "a book of a backup; phones bring back what came later", restoreBook},
 		{"export", "export -book DIR [-demo] [-photos DIR]", "every entry as a line of JSON, with the demo's only when asked for", export},
 		{"import", "import -book DIR [-lots] [-yes] FILE.csv", "formulas or lots from a table: shown first, kept with -yes", importFile},
 		{"trace", "trace -book DIR CODE", "from a jar or a lot to everything it touches", trace},

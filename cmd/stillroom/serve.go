@@ -16,6 +16,9 @@ func serve(ctx context.Context, c console, args []string) error {
 	o.Dir, _, err = bookFlags("serve", args, 0, func(set *flag.FlagSet) {
 		set.StringVar(&o.Addr, "addr", server.DefaultAddr, "")
 		set.BoolVar(&o.Demo, "demo", false, "")
+		set.StringVar(&o.Backups.To, "backup-to", "", "")
+		set.DurationVar(&o.Backups.Every, "backup-every", server.DefaultEvery, "")
+		set.IntVar(&o.Backups.Keep, "backup-keep", server.DefaultKeep, "")
 	})
 	if err != nil {
 		return err

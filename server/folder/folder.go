@@ -62,6 +62,8 @@ type Options struct {
 	Disk *durable.Disk
 	// Check reads a copy of the journal before it is opened; nil does so in this process.
 	Check badger.Check
+
+	key []byte // of a book that is made of a backup
 }
 
 // Folder is an open book.
@@ -97,7 +99,7 @@ func Open(dir string, o Options) (*Folder, error) {
 	if err != nil {
 		return nil, err
 	}
-	s, err := badger.Open(filepath.Join(dir, journalDir), badger.Options{ReadOnly: o.ReadOnly, Rand: o.Rand, Disk: o.Disk,
+	s, err := badger.Open(filepath.Join(dir, journalDir), badger.Options{ReadOnly: o.ReadOnly, Rand: o.Rand, Key: o.key, Disk: o.Disk,
 		Witness: filepath.Join(dir, witnessFile), Check: o.Check})
 	if err != nil {
 		return nil, inWordsOf(dir, err)

@@ -57,7 +57,10 @@ type Phone struct {
 	// Mu guards what follows.
 	Mu    gosync.Mutex
 	logs  map[sync.Log]map[string]*Log
-	epoch sync.Epoch
+	epoch map[string]sync.Epoch   // by stream, of the store that Down came from
+	macs  map[string]sync.Persist // by stream, the newest of its marks
+	life  sync.Epoch              // of the store that welcomed it last
+	Swaps int                     // how often the end of a log was swapped
 	Acked map[string]uint64
 	Stops []sync.Stop
 	// Deaf makes the phone lose everything that it is sent, as when an acknowledgement is lost.
@@ -92,7 +95,8 @@ func As(t testing.TB, url string, me Identity) *Phone {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p := &Phone{t: t, URL: url, Me: me, ID: id, Acked: map[string]uint64{}, logs: map[sync.Log]map[string]*Log{sync.Up: {}, sync.Down: {}}}
+	p := &Phone{t: t, URL: url, Me: me, ID: id, Acked: map[string]uint64{}, logs: map[sync.Log]map[string]*Log{sync.Up: {}, sync.Down: {}},
+		epoch: map[string]sync.Epoch{}, macs: map[string]sync.Persist{}}
 	t.Cleanup(p.Cut)
 	return p
 }
@@ -167,11 +171,48 @@ func (p *Phone) Connect() {
 	defer p.Mu.Unlock()
 	cfg := sync.PhoneConfig{Device: p.ID, Token: []byte(p.Me.Token)}
 	for _, stream := range Streams {
-		cfg.Streams = append(cfg.Streams, sync.Known{Name: stream, Epoch: p.epoch, Acked: p.Acked[stream]})
+		cfg.Streams = append(cfg.Streams, p.known(stream))
 	}
 	p.ws, p.link, p.gone = ws, sync.Dial(cfg, p), make(chan struct{})
 	p.do(p.link.Start(noon.UnixMilli()))
 	go p.listen(p.ws, p.link, p.gone)
+}
+
+// known is what the phone says of a stream besides its logs; the lock is held.
+func (p *Phone) known(stream string) sync.Known {
+	k := sync.Known{Name: stream, Epoch: p.epoch[stream], Acked: p.Acked[stream]}
+	l, m := p.Log(stream, sync.Down), p.macs[stream]
+	if m.After+uint64(len(m.Items)) == uint64(len(l.Items)) {
+		k.MAC = m.MAC
+	}
+	for n := sync.StepEvery; n <= len(l.Items); n += sync.StepEvery {
+		k.Steps = append(k.Steps, sync.Head{Seq: uint64(n), Hash: l.hashes[n]})
+	}
+	return k
+}
+
+// Heal connects, and again after every swap, until the phone's logs are the store's.
+func (p *Phone) Heal() {
+	p.t.Helper()
+	for range 2*len(Streams) + 1 {
+		p.Mu.Lock()
+		before := p.Swaps
+		p.life = sync.Epoch{}
+		p.Mu.Unlock()
+		p.Connect()
+		whole := false
+		p.Until("healed", func() bool {
+			whole = p.life != sync.Epoch{} && p.Swaps == before // after a swap it begins anew
+			for _, e := range p.epoch {
+				whole = whole && e == p.life
+			}
+			return p.Swaps > before || whole || len(p.Stops) > 0
+		})
+		if whole || len(p.Stops) > 0 {
+			return
+		}
+	}
+	p.t.Fatalf("phone %s: never whole", p.Me.Letter)
 }
 
 func (p *Phone) listen(ws *websocket.Conn, link *sync.Link, gone chan struct{}) {
@@ -204,12 +245,29 @@ func (p *Phone) do(actions []sync.Action) {
 			for _, item := range a.Items {
 				l.add(item)
 			}
-			p.epoch = a.Epoch
+			p.epoch[a.Stream], p.macs[a.Stream] = a.Epoch, a
 			p.do(p.link.Stored(a.Stream, a.Log, a.After+uint64(len(a.Items))))
 		case sync.Acked:
-			p.Acked[a.Stream] = max(p.Acked[a.Stream], a.Seq)
+			p.Acked[a.Stream], p.epoch[a.Stream] = max(p.Acked[a.Stream], a.Seq), a.Epoch
+		case sync.Welcomed:
+			for _, s := range a.Streams {
+				p.life = s.Epoch
+			}
+		case sync.Fetch:
+			p.do(p.link.Fetched(a.Stream, a.After, p.Log(a.Stream, sync.Down).Items[a.After:a.Through]))
+		case sync.Swap:
+			l := p.Log(a.Stream, sync.Down)
+			l.Items, l.hashes = l.Items[:a.Keep:a.Keep], l.hashes[:a.Keep+1:a.Keep+1]
+			for _, item := range a.Items {
+				l.add(item)
+			}
+			p.epoch[a.Stream], p.Acked[a.Stream] = a.Epoch, a.Acked
+			p.macs[a.Stream] = sync.Persist{After: a.Keep, Items: a.Items, MAC: a.MAC}
+			p.Swaps++
 		case sync.Stop:
-			p.Stops = append(p.Stops, a)
+			if a.Code != sync.CodeHealed {
+				p.Stops = append(p.Stops, a)
+			}
 			p.ws.Close()
 		}
 	}

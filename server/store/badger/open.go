@@ -27,6 +27,8 @@ type Options struct {
 	ReadOnly bool
 	// Rand gives the epoch and the key of a new store; nil is crypto/rand.
 	Rand io.Reader
+	// Key, when not nil, is the key of a new store: one that is made of a backup goes on with its key in a new epoch.
+	Key []byte
 	// Free tells the free space in bytes where the folder is; nil asks the system.
 	Free func(dir string) (uint64, error)
 	// Witness is the path of the file that says how far the journal reached; "" keeps none.
@@ -221,9 +223,11 @@ func (s *Store) take(f found) {
 
 // begin gives a new store its epoch and key.
 func (s *Store) begin(f *found) error {
-	f.key = make([]byte, 32)
-	if _, err := io.ReadFull(s.o.Rand, f.key); err != nil {
-		return err
+	if f.key = s.o.Key; f.key == nil {
+		f.key = make([]byte, 32)
+		if _, err := io.ReadFull(s.o.Rand, f.key); err != nil {
+			return err
+		}
 	}
 	if _, err := io.ReadFull(s.o.Rand, f.epoch[:]); err != nil {
 		return err

@@ -1,0 +1,247 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"stillroom/calc/book"
+	"stillroom/server/backup"
+	"stillroom/server/folder"
+	"stillroom/server/servertest"
+	"stillroom/sync"
+)
+
+// asked runs a command in this process and gives what it printed.
+func asked(t *testing.T, args ...string) (string, int) {
+	t.Helper()
+	var out bytes.Buffer
+	code := run(context.Background(), console{strings.NewReader(""), &out, &out}, args)
+	return out.String(), code
+}
+
+func served(t *testing.T, dir string, args ...string) *program {
+	t.Helper()
+	p, err := startProgram(dir, args...)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(p.kill)
+	return p
+}
+
+// F20, F24: a backup is made while phones push; the store goes on and is lost. What is brought back from the backup is a
+// prefix; the phones bring the rest, also of one that is gone, and in the end all hold the same bytes and fold to the same
+// book.
+func TestLostStoreHealsFromItsPhones(t *testing.T) {
+	dir := t.TempDir()
+	in := func(name string) string { return filepath.Join(dir, name) }
+	p := served(t, dir, "-book", "book")
+	a, b, gone := servertest.New(t, p.url), servertest.New(t, p.url), servertest.New(t, p.url)
+	for _, phone := range []*servertest.Phone{a, b, gone} {
+		phone.Connect()
+		phone.Write("workshop", book.KindBatchNoted, 30)
+		phone.Write("shelf", book.KindPlaceNamed, 3)
+	}
+	out, code := "", -1
+	for round := 0; code != 0 || round < 3; round++ {
+		a.Write("workshop", book.KindBatchNoted, 200)
+		b.Write("workshop", book.KindBatchNoted, 200)
+		if out, code = asked(t, "backup", "-book", in("book"), "-to", in("kept")); code != exitOK {
+			t.Fatalf("while it runs: %s", out)
+		}
+	}
+	gone.Write("workshop", book.KindBatchNoted, 25)
+	for _, phone := range []*servertest.Phone{a, b, gone} {
+		phone.UntilAcked("workshop", uint64(phone.Own("workshop")))
+	}
+	total := a.Own("workshop") + b.Own("workshop") + gone.Own("workshop")
+	a.UntilHas("workshop", total)
+	a.UntilHas("shelf", 9)
+	gone.Cut()
+	a.Cut()
+	b.Cut()
+	if err := p.stop(); err != nil {
+		t.Fatal(err)
+	}
+
+	all := backup.List(in("kept"))
+	if len(all) != 3 {
+		t.Fatalf("backups %v", all)
+	}
+	if out, code := asked(t, "restore", "-from", all[1], "-book", in("again")); code != exitOK {
+		t.Fatal(out)
+	}
+	older := prefixOf(t, in("again"), a)
+	if older == 0 || older >= total {
+		t.Fatalf("the backup holds %d of %d entries, which shows nothing", older, total)
+	}
+	if out, code := asked(t, "restore", "-from", all[1], "-book", in("again")); code != exitFailed || !strings.Contains(out, "nothing in it was touched") {
+		t.Errorf("over a book: %d %s", code, out)
+	}
+
+	p = served(t, dir, "-book", "again")
+	// A new phone is there first, so that the store has moved on before the old end comes.
+	fresh := servertest.New(t, p.url)
+	fresh.Connect()
+	fresh.Write("workshop", book.KindBatchNoted, 7)
+	fresh.UntilAcked("workshop", 7)
+	for _, phone := range []*servertest.Phone{a, b} {
+		phone.URL = p.url
+		phone.Write("workshop", book.KindBatchNoted, 2) // while the store was away
+		phone.Heal()
+		phone.UntilAcked("workshop", uint64(phone.Own("workshop")))
+	}
+	total += 7 + 4
+	for _, phone := range []*servertest.Phone{a, b, fresh} {
+		phone.UntilHas("workshop", total)
+		phone.UntilHas("shelf", 9)
+	}
+	if !servertest.SameDown(a, b, "workshop") || !servertest.SameDown(a, fresh, "workshop") || !servertest.SameDown(a, fresh, "shelf") {
+		t.Error("the phones hold different bytes")
+	}
+	if a.Swaps == 0 || len(a.Stops)+len(b.Stops) > 0 {
+		t.Errorf("%d swaps, stops %v %v", a.Swaps, a.Stops, b.Stops)
+	}
+	a.Cut()
+	b.Cut()
+	fresh.Cut()
+	if err := p.stop(); err != nil {
+		t.Fatal(err)
+	}
+	if out, code := asked(t, "verify", "-book", in("again")); code != exitOK {
+		t.Error(out)
+	}
+	if err := reading(context.Background(), in("again"), func(f *folder.Folder) error {
+		if got := f.Store.DeviceHead("workshop", gone.ID).Seq; got != uint64(gone.Own("workshop")) {
+			t.Errorf("of the phone that is gone %d entries came back, and it wrote %d", got, gone.Own("workshop"))
+		}
+		return nil
+	}); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// prefixOf compares a book with what a phone was given, number by number, and tells how far it goes.
+func prefixOf(t *testing.T, dir string, phone *servertest.Phone) (n int) {
+	t.Helper()
+	if err := reading(context.Background(), dir, func(f *folder.Folder) error {
+		items, err := f.Store.Read(context.Background(), "workshop", 0, 0, 0)
+		if n = len(items); err != nil {
+			return err
+		}
+		phone.Mu.Lock()
+		defer phone.Mu.Unlock()
+		for i, item := range items {
+			if !bytes.Equal(item, phone.Log("workshop", sync.Down).Items[i]) {
+				t.Fatalf("number %d of the backup is not what the phone was given", i+1)
+			}
+		}
+		return nil
+	}); err != nil {
+		t.Fatal(err)
+	}
+	return n
+}
+
+// F21: a book's folder is copied and both are run. A phone that meets the other one is stopped, and both are kept.
+func TestF21CopiedFolderIsNoticed(t *testing.T) {
+	dir := t.TempDir()
+	p := served(t, dir, "-book", "book")
+	a, b := servertest.New(t, p.url), servertest.New(t, p.url)
+	for _, phone := range []*servertest.Phone{a, b} {
+		phone.Connect()
+		phone.Write("workshop", book.KindBatchNoted, 5)
+	}
+	a.UntilHas("workshop", 10)
+	b.UntilHas("workshop", 10)
+	a.Cut()
+	b.Cut()
+	if err := p.stop(); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.CopyFS(filepath.Join(dir, "copy"), os.DirFS(filepath.Join(dir, "book"))); err != nil {
+		t.Fatal(err)
+	}
+	one, two := served(t, dir, "-book", "book"), served(t, dir, "-book", "copy")
+	a.URL, b.URL = one.url, two.url
+	a.Connect()
+	a.Write("workshop", book.KindBatchNoted, 1)
+	b.Connect()
+	b.Write("workshop", book.KindBatchNoted, 2)
+	a.UntilHas("workshop", 11)
+	b.UntilHas("workshop", 12)
+	a.URL = two.url
+	a.Connect()
+	a.UntilStopped(sync.CodeFork)
+	if a.Own("workshop") != 6 || len(a.Log("workshop", sync.Down).Items) != 11 {
+		t.Error("the phone let go of something")
+	}
+}
+
+// F12, F13: a phone comes back from an old backup of itself, and a profile is cloned. Each is stopped before it gives a
+// number away twice, is taken in as a new device, and everything is in the book.
+func TestPhoneFromAnOldBackupGetsANewName(t *testing.T) {
+	dir := t.TempDir()
+	p := served(t, dir, "-book", "book")
+	a := servertest.New(t, p.url)
+	a.Connect()
+	a.Write("workshop", book.KindBatchNoted, 5)
+	a.UntilAcked("workshop", 5)
+	old := servertest.As(t, p.url, a.Me) // F12: nothing of what it wrote
+	old.Connect()
+	old.UntilStopped(sync.CodeBehind)
+	clone := servertest.As(t, p.url, a.Me) // F13: other bytes under the same numbers
+	clone.Write("workshop", book.KindBatchStarted, 6)
+	clone.Connect()
+	clone.UntilStopped(sync.CodeFork)
+	for _, phone := range []*servertest.Phone{old, clone} {
+		again := servertest.New(t, p.url)
+		again.Write("workshop", book.KindBatchNoted, 6)
+		again.Connect()
+		again.UntilAcked("workshop", 6)
+		if again.ID == phone.ID {
+			t.Error("it kept its name")
+		}
+	}
+	a.UntilHas("workshop", 17)
+	if clone.Own("workshop") != 6 {
+		t.Error("the clone's own entries are gone")
+	}
+}
+
+func TestBadBackupsAreRefused(t *testing.T) {
+	dir := t.TempDir()
+	if f, err := folder.Open(filepath.Join(dir, "book"), folder.Options{Now: time.Now}); err != nil {
+		t.Fatal(err)
+	} else if err := f.Close(); err != nil {
+		t.Fatal(err)
+	}
+	if out, code := asked(t, "backup", "-book", filepath.Join(dir, "book"), "-to", filepath.Join(dir, "kept")); code != exitOK {
+		t.Fatal(out)
+	}
+	path := backup.List(filepath.Join(dir, "kept"))[0]
+	whole, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, data := range map[string][]byte{
+		"a flipped bit": append(append([]byte(nil), whole[:60]...), append([]byte{whole[60] ^ 1}, whole[61:]...)...),
+		"cut off":       whole[:len(whole)-7],
+		"empty":         {},
+		"a web page":    []byte("<html>" + strings.Repeat(" ", 100)),
+	} {
+		bad := filepath.Join(dir, "bad")
+		if err := os.WriteFile(bad, data, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		out, code := asked(t, "restore", "-from", bad, "-book", filepath.Join(dir, "new"))
+		if _, err := os.Stat(filepath.Join(dir, "new")); code != exitFailed || err == nil || !strings.Contains(out, "cannot be used as a backup") {
+			t.Errorf("%s: %d %s", name, code, out)
+		}
+	}
+}

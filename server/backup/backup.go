@@ -1,0 +1,222 @@
+package backup
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"stillroom/server/folder"
+	"stillroom/server/store"
+	"stillroom/server/store/durable"
+	"stillroom/sync"
+)
+
+const (
+	prefix, suffix = "stillroom-", ".backup"
+	// stamp is when a backup was made, in its name, so that names sort by age.
+	stamp = "2006-01-02-150405.000"
+	trial = ".trial-"
+)
+
+// Options say where time, randomness and the disk come from; the zero value is the system's.
+type Options struct {
+	Now  func() time.Time
+	Disk *durable.Disk
+}
+
+// Write puts a backup of a book into a folder while the book is in use: a prefix of every stream as of one moment. The
+// file is there only after a book made of it was compared with what was written.
+func Write(ctx context.Context, f *folder.Folder, to string, o Options) (Info, error) {
+	if o.Now == nil {
+		o.Now = time.Now
+	}
+	if err := os.MkdirAll(to, 0o700); err != nil {
+		return Info{}, fmt.Errorf("no backup was made: %w", err)
+	}
+	sweep(to)
+	c, err := gather(ctx, f, o.Now())
+	if err != nil {
+		return Info{}, fmt.Errorf("no backup was made: %w", err)
+	}
+	if err := savePhotos(f, to, o.Disk); err != nil {
+		return Info{}, fmt.Errorf("no backup was made, since a photo could not be copied: %w", err)
+	}
+	data, err := c.bytes()
+	if err != nil {
+		return Info{}, err
+	}
+	name := prefix + strings.ReplaceAll(o.Now().UTC().Format(stamp), ".", "-") + suffix
+	waiting := filepath.Join(to, trial+name)
+	if err := o.Disk.Replace(waiting, data); err != nil {
+		return Info{}, fmt.Errorf("no backup was made: %w", err)
+	}
+	if err := try(ctx, waiting, c); err != nil {
+		return Info{}, errors.Join(fmt.Errorf("a backup was written, and the book made of it is not the same, so it does not count: %w", err), os.Remove(waiting))
+	}
+	path := filepath.Join(to, name)
+	if err := os.Rename(waiting, path); err != nil {
+		return Info{}, err
+	}
+	return c.info(path, len(data)), o.Disk.SyncFolder(to)
+}
+
+// gather reads a prefix of every stream. The device table comes last, so that it names everyone who wrote.
+func gather(ctx context.Context, f *folder.Folder, now time.Time) (content, error) {
+	epoch := f.Store.Epoch()
+	c := content{about: about{Made: now.UTC().Format(time.RFC3339), Epoch: epoch[:], Key: f.Store.Key()}, logs: map[string][][]byte{}}
+	if found := f.Store.Damage(); len(found) > 0 {
+		return c, found[0] // the older backups are worth more than one of this
+	}
+	for _, name := range f.Store.Streams() {
+		head := f.Store.Head(name)
+		c.Streams = append(c.Streams, Line{name, head.Seq, head.Hash[:]})
+	}
+	for _, l := range c.Streams {
+		for at := uint64(0); at < l.Seq; at = uint64(len(c.logs[l.Name])) {
+			items, err := f.Store.Read(ctx, l.Name, at, int(min(l.Seq-at, 20_000)), 0)
+			if err != nil {
+				return c, err
+			}
+			c.logs[l.Name] = append(c.logs[l.Name], items...)
+		}
+	}
+	var err error
+	c.about.Devices, err = f.Devices.Table()
+	return c, err
+}
+
+// try reads a backup from the disk, makes a book of it and compares.
+func try(ctx context.Context, path string, want content) error {
+	dir, err := os.MkdirTemp(filepath.Dir(path), trial+"*")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(dir)
+	f, got, err := restore(ctx, path, filepath.Join(dir, "book"), folder.Options{Now: time.Now})
+	if err != nil {
+		return err
+	}
+	table, err := f.Devices.Table()
+	if err == nil && !bytes.Equal(table, want.Devices) {
+		err = errors.New("the table of devices differs")
+	}
+	if err == nil && !bytes.Equal(f.Store.Key(), want.Key) {
+		err = errors.New("the key differs")
+	}
+	if err == nil && got.Entries() != want.info("", 0).Entries() {
+		err = fmt.Errorf("it has %d entries", got.Entries())
+	}
+	for _, l := range want.Streams {
+		if head := f.Store.Head(l.Name); err == nil && (head.Seq != l.Seq || !bytes.Equal(head.Hash[:], l.Hash)) {
+			err = fmt.Errorf("%s ends at %d with another hash", l.Name, head.Seq)
+		}
+	}
+	return errors.Join(err, f.Close())
+}
+
+// sweep takes away what a stopped backup left.
+func sweep(to string) {
+	left, _ := filepath.Glob(filepath.Join(to, trial+"*"))
+	for _, path := range left {
+		os.RemoveAll(path)
+	}
+}
+
+// There: the folder that a book was to be made in holds something.
+type There struct{ Dir string }
+
+func (e *There) Error() string { return e.Dir + " is there already, and nothing in it was touched" }
+
+// Hint is the next step.
+func (e *There) Hint() string { return "name a folder that does not exist yet with -book" }
+
+// Restore makes a book of a backup in a folder that does not exist yet: a new life of the store with a new epoch, its key
+// and its devices. Phones then bring back what came after the backup. Until everything is on disk and compared the
+// folder is not there.
+func Restore(ctx context.Context, path, dir string, o folder.Options) (Info, error) {
+	if _, err := os.Lstat(dir); err == nil {
+		return Info{}, &There{dir}
+	}
+	if err := os.MkdirAll(filepath.Dir(filepath.Clean(dir)), 0o700); err != nil {
+		return Info{}, err
+	}
+	making, err := os.MkdirTemp(filepath.Dir(filepath.Clean(dir)), trial+"*")
+	if err != nil {
+		return Info{}, err
+	}
+	defer os.RemoveAll(making)
+	book := filepath.Join(making, "book")
+	f, info, err := restore(ctx, path, book, o)
+	if err != nil {
+		return Info{}, err
+	}
+	info.LeftOut, err = restorePhotos(f, filepath.Dir(path))
+	if err := errors.Join(err, f.Close()); err != nil {
+		return Info{}, err
+	}
+	if err := os.Rename(book, dir); err != nil {
+		return Info{}, err
+	}
+	return info, o.Disk.SyncFolder(filepath.Dir(filepath.Clean(dir)))
+}
+
+func restore(ctx context.Context, path, dir string, o folder.Options) (*folder.Folder, Info, error) {
+	data, err := os.ReadFile(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, Info{}, &Bad{path, "there is no such file"}
+	} else if err != nil {
+		return nil, Info{}, err
+	}
+	c, err := parse(path, data)
+	if err != nil {
+		return nil, Info{}, err
+	}
+	f, err := folder.Begin(dir, c.Key, c.Devices, o)
+	if err != nil {
+		return nil, Info{}, err
+	}
+	for _, l := range c.Streams {
+		_, _, err := store.TakeBack(ctx, f.Store, l.Name, 0, c.logs[l.Name], false)
+		if head := f.Store.Head(l.Name); err == nil && (head.Seq != l.Seq || head.Hash != sync.Hash(l.Hash)) {
+			err = fmt.Errorf("%s ends at %d with another hash", l.Name, head.Seq)
+		}
+		if err != nil {
+			return nil, Info{}, errors.Join(err, f.Close())
+		}
+	}
+	return f, c.info(path, len(data)), nil
+}
+
+// List names the backups in a folder, oldest first.
+func List(to string) []string {
+	all, _ := filepath.Glob(filepath.Join(to, prefix+"*"+suffix))
+	slices.Sort(all)
+	return all
+}
+
+// MadeAt is when a backup was made, by its name.
+func MadeAt(path string) (time.Time, bool) {
+	name := strings.TrimSuffix(strings.TrimPrefix(filepath.Base(path), prefix), suffix)
+	if i := strings.LastIndexByte(name, '-'); i > 0 {
+		name = name[:i] + "." + name[i+1:]
+	}
+	at, err := time.Parse(stamp, name)
+	return at, err == nil
+}
+
+// Prune keeps the newest backups in a folder, at least one.
+func Prune(to string, keep int) error {
+	all := List(to)
+	var err error
+	for _, path := range all[:max(len(all)-max(keep, 1), 0)] {
+		err = errors.Join(err, os.Remove(path))
+	}
+	return err
+}

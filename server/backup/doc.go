@@ -1,0 +1,14 @@
+// Package backup writes a whole book into one file while the book is in use, and makes a book of such a file.
+//
+//	"stillroom backup 1\n"
+//	uvarint length, then as many bytes of JSON: about (below)
+//	for each stream in about's order, for each number from 1: uvarint length, then the envelope's bytes
+//	32 bytes: SHA-256 of everything before
+//
+// about holds when it was made, the epoch, the key of the store's marks, the table of devices as it lies in the folder,
+// and each stream's name, head and running hash. The key proves what phones hand back after a restore: keep the file
+// where only you can read it.
+//
+// A backup counts only after it was read again, made into a book in a folder of its own, and compared. Photos lie beside
+// the backups, each once, under the name of their content.
+package backup
