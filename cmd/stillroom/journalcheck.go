@@ -57,20 +57,20 @@ func checkInChild(ctx context.Context) badger.Check {
 	}
 }
 
-// lastWords is the line in which a process that ended says why.
+// lastWords is the line in which a process that ended says why: its own error, or what Go prints of a crash.
 func lastWords(exit *exec.ExitError, said string) string {
-	for _, line := range strings.Split(said, "\n") {
+	for line := range strings.Lines(said) {
 		line = strings.TrimSpace(line)
-		for _, mark := range []string{"error: ", "panic: ", "fatal error: ", "unexpected fault address", "Assert failed"} {
+		if own, ok := strings.CutPrefix(line, "error: "); ok {
+			return own
+		}
+		for _, mark := range []string{"panic: ", "fatal error: ", "unexpected fault address", "Assert failed"} {
 			if _, after, ok := strings.Cut(line, mark); ok {
-				if mark == "error: " {
-					return after
-				}
-				return "what reads it ended with " + strings.TrimSuffix(mark, ": ") + " " + after
+				return fmt.Sprintf("its engine stopped with %q", strings.TrimSuffix(mark+after, " [recovered]"))
 			}
 		}
 	}
-	return "what reads it ended with " + exit.String()
+	return "its engine stopped with " + exit.String()
 }
 
 // isCheck tells that the program was started by itself, to read a journal.

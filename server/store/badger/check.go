@@ -43,7 +43,7 @@ func readAll(db *engine.DB, seen *witness.Marks) (found, error) {
 	switch {
 	case seen == nil:
 	case f.key == nil && seen.Entries() > 0:
-		f.lostAll(seen)
+		f.lostAll(seen, store.Missing)
 	case f.key != nil && seen.Epoch != f.epoch:
 		f.damage = append(f.damage, &store.Damaged{How: "is of another epoch than the witness beside it: one of the two comes from another folder or copy"})
 	}
@@ -53,11 +53,11 @@ func readAll(db *engine.DB, seen *witness.Marks) (found, error) {
 	return f, nil
 }
 
-// lostAll names everything that the witness speaks of as missing.
-func (f *found) lostAll(seen *witness.Marks) {
+// lostAll names everything that the witness speaks of.
+func (f *found) lostAll(seen *witness.Marks, how string) {
 	for _, stream := range sorted(seen.Heads) {
 		if last := seen.Heads[stream].Seq; last > 0 {
-			f.damage = append(f.damage, &store.Damaged{Stream: stream, First: 1, Last: last, How: store.Missing})
+			f.damage = append(f.damage, &store.Damaged{Stream: stream, First: 1, Last: last, How: how})
 		}
 	}
 }

@@ -79,22 +79,27 @@ func copyFile(from, to string) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, out.Close()) }()
-	// Logs are mapped far larger than what is in them; nothing but zeros is left out, so that the copy takes no room for it.
-	block, zeros, size := make([]byte, 256<<10), make([]byte, 256<<10), int64(0)
-	for {
-		n, err := io.ReadFull(in, block)
+	info, err := in.Stat()
+	if err != nil {
+		return err
+	}
+	// Logs are mapped far larger than what is in them; holes are left out, and zeros where the system does not tell.
+	block, zeros := make([]byte, 256<<10), make([]byte, 256<<10)
+	for at := int64(0); ; {
+		from, to := nextData(in, at, info.Size())
+		if from >= to {
+			return out.Truncate(info.Size())
+		}
+		n, err := in.ReadAt(block[:min(int64(len(block)), to-from)], from)
 		if n > 0 && !bytes.Equal(block[:n], zeros[:n]) {
-			if _, err := out.WriteAt(block[:n], size); err != nil {
+			if _, err := out.WriteAt(block[:n], from); err != nil {
 				return err
 			}
 		}
-		size += int64(n)
-		if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
-			return out.Truncate(size)
-		}
-		if err != nil {
+		if err != nil && !errors.Is(err, io.EOF) || n == 0 {
 			return err
 		}
+		at = from + int64(n)
 	}
 }
 

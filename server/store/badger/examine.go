@@ -13,7 +13,7 @@ import (
 func Examine(copied, seenBy string) (whole bool, err error) {
 	defer func() {
 		if p := recover(); p != nil {
-			whole, err = false, fmt.Errorf("Badger stopped with %q", fmt.Sprint(p))
+			whole, err = false, fmt.Errorf("its engine stopped with %q", fmt.Sprint(p))
 		}
 	}()
 	var seen *witness.Marks

@@ -100,7 +100,7 @@ func Open(dir string, o Options) (*Store, error) {
 		err = s.openChecked(seen)
 	case seen.Entries() > 0:
 		f := found{ledger: store.NewLedger(), epoch: seen.Epoch}
-		f.lostAll(seen)
+		f.lostAll(seen, store.Missing)
 		s.take(f)
 	case o.ReadOnly:
 		return nil, ErrNone
@@ -128,7 +128,7 @@ func (s *Store) openChecked(seen *witness.Marks) error {
 		f := found{ledger: store.NewLedger()}
 		if seen != nil {
 			f.epoch = seen.Epoch
-			f.lostAll(seen)
+			f.lostAll(seen, store.NotRead)
 		}
 		how := &store.Damaged{How: "cannot be read: " + err.Error()}
 		s.take(found{ledger: f.ledger, epoch: f.epoch, damage: append([]*store.Damaged{how}, f.damage...)})
