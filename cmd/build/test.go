@@ -36,6 +36,7 @@ func test(ctx context.Context, h house, long bool, only string) error {
 	if long {
 		parts = append(parts,
 			part{"go test -race", func(ctx context.Context) error { return goTest(ctx, h, []string{"CGO_ENABLED=1"}, "-race") }},
+			part{"faults", func(ctx context.Context) error { return faults(ctx, h) }},
 			part{"simulation", func(ctx context.Context) error { return simulation(ctx, h) }})
 	}
 	if only != "" {
@@ -118,6 +119,14 @@ func goTest(ctx context.Context, h house, env []string, flags ...string) error {
 	args := append([]string{"test"}, flags...)
 	return h.call(ctx, env, "go", append(args, packages...)...)
 }
+
+// faults damages a book in many more places and kills the program many more times than a working day has time for.
+func faults(ctx context.Context, h house) error {
+	return h.call(ctx, nil, "go", "test", "-count=1", "-timeout", "60m", "-run", "^(TestDamageMatrix|TestKilledWhilePushing)$", "./cmd/stillroom", "-long", "-rounds", longRounds)
+}
+
+// longRounds of the kill loop take a few minutes on two cores.
+const longRounds = "200"
 
 // simulation plays many more seeds than a working day has time for; a seed that fails is printed and can be run alone.
 func simulation(ctx context.Context, h house) error {

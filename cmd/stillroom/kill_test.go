@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"context"
+	"flag"
 	"math/rand/v2"
 	"path/filepath"
 	"testing"
@@ -10,23 +11,38 @@ import (
 
 	"stillroom/calc/book"
 	"stillroom/server/servertest"
+	"stillroom/server/store/witness"
 	"stillroom/sync"
 )
 
-// F16: the real program is killed at a random moment while two phones push, and started again. What a phone was told is
-// on disk must be there, in the phone's own order, dense, under the chain that the phone worked out itself.
+var rounds = flag.Int("rounds", 20, "how many times the program is killed")
+
+// perBook is how many kills one book sees; a longer run begins another, since every round reads the whole book.
+const perBook = 40
+
+// F16, F17: the real program is killed at a random moment while eight phones push, and started again; now and then it is
+// killed while it starts. What a phone was told is on disk must be there, in the phone's own order, dense, under the chain
+// that the phone worked out itself, and the witness is never ahead of the journal.
 func TestKilledWhilePushing(t *testing.T) {
-	const rounds = 3
-	dir := t.TempDir()
 	seed := uint64(time.Now().UnixNano())
 	t.Logf("seed %d", seed)
 	random := rand.New(rand.NewPCG(seed, 0))
+	for done := 0; done < *rounds; done += perBook {
+		killed(t, random, min(perBook, *rounds-done))
+	}
+}
+
+func killed(t *testing.T, random *rand.Rand, rounds int) {
+	dir := t.TempDir()
 	p, err := startProgram(dir, "-book", "book")
 	if err != nil {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { p.kill() })
-	phones := []*servertest.Phone{servertest.New(t, p.url), servertest.New(t, p.url)}
+	var phones []*servertest.Phone
+	for range 8 {
+		phones = append(phones, servertest.New(t, p.url))
+	}
 	for round := range rounds {
 		for _, phone := range phones {
 			phone.URL = p.url
@@ -36,8 +52,8 @@ func TestKilledWhilePushing(t *testing.T) {
 		var killing *time.Timer
 		for alive := true; alive; time.Sleep(time.Millisecond) {
 			for _, phone := range phones {
-				if phone.Pending("workshop") < 300 {
-					phone.Write("workshop", book.KindBatchNoted, 1+random.IntN(40))
+				if phone.Pending("workshop") < 40 {
+					phone.Write("workshop", book.KindBatchNoted, 1+random.IntN(20))
 				}
 				alive = alive && !phone.Gone()
 			}
@@ -49,6 +65,9 @@ func TestKilledWhilePushing(t *testing.T) {
 		p.kill()
 		for _, phone := range phones {
 			phone.Cut()
+		}
+		if random.IntN(4) == 0 {
+			killAtStart(t, dir, time.Duration(random.IntN(80_000))*time.Microsecond)
 		}
 		checkAcknowledged(t, round, filepath.Join(dir, "book"), phones)
 		if p, err = startProgram(dir, "-book", "book"); err != nil {
@@ -67,13 +86,32 @@ func TestKilledWhilePushing(t *testing.T) {
 	}
 	for _, phone := range phones {
 		phone.UntilHas("workshop", total)
-	}
-	if !servertest.SameDown(phones[0], phones[1], "workshop") {
-		t.Errorf("the phones hold different bytes")
+		if !servertest.SameDown(phones[0], phone, "workshop") {
+			t.Errorf("the phones hold different bytes")
+		}
+		phone.Cut()
 	}
 	if err := p.stop(); err != nil {
 		t.Error(err)
 	}
+	if left, _ := filepath.Glob(filepath.Join(dir, "book", ".checking-*")); len(left) > 0 {
+		t.Errorf("left behind: %v", left)
+	}
+}
+
+// killAtStart starts the program and kills it after a while, whatever it is at: reading the copy, opening, listening.
+func killAtStart(t *testing.T, dir string, after time.Duration) {
+	t.Helper()
+	c, err := serveCommand(dir, "-book", "book")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := c.Start(); err != nil {
+		t.Fatal(err)
+	}
+	time.Sleep(after)
+	c.Process.Kill()
+	c.Wait()
 }
 
 // checkAcknowledged opens the folder that the killed process left behind. A phone's acknowledged entries are a prefix of
@@ -85,6 +123,9 @@ func checkAcknowledged(t *testing.T, round int, dir string, phones []*servertest
 		t.Fatalf("round %d: %v", round, err)
 	}
 	defer f.Close()
+	if found := f.Store.Damage(); found != nil {
+		t.Fatalf("round %d: %v", round, found[0])
+	}
 	if _, err := verifyStream(context.Background(), f, "workshop"); err != nil {
 		t.Fatalf("round %d: %v", round, err)
 	}
@@ -105,6 +146,10 @@ func checkAcknowledged(t *testing.T, round int, dir string, phones []*servertest
 				t.Fatalf("round %d: phone %s, entry %d is not what it wrote", round, phone.Me.Letter, i+1)
 			}
 		}
+	}
+	seen, err := witness.Read(filepath.Join(dir, "witness"))
+	if head := f.Store.Head("workshop").Seq; err != nil || seen.Heads["workshop"].Seq > head {
+		t.Fatalf("round %d: the witness says %d, and %d are on disk: %v", round, seen.Heads["workshop"].Seq, head, err)
 	}
 	t.Logf("round %d: %d on disk", round, f.Store.Head("workshop").Seq)
 }

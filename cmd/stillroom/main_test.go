@@ -124,14 +124,25 @@ type program struct {
 
 var says = regexp.MustCompile(`^Stillroom is at (http://127\.0\.0\.1:\d+/)$`)
 
-// startProgram starts it on any free port and waits until it says where it is.
-func startProgram(dir string, args ...string) (*program, error) {
+// serveCommand is stillroom serve on any free port.
+func serveCommand(dir string, args ...string) (*exec.Cmd, error) {
 	self, err := os.Executable()
 	if err != nil {
 		return nil, err
 	}
-	p := &program{cmd: exec.Command(self, append([]string{"serve", "-addr", "127.0.0.1:0"}, args...)...)}
-	p.cmd.Dir, p.cmd.Env, p.cmd.Stderr = dir, append(os.Environ(), asProgram+"=1"), &p.err
+	c := exec.Command(self, append([]string{"serve", "-addr", "127.0.0.1:0"}, args...)...)
+	c.Dir, c.Env = dir, append(os.Environ(), asProgram+"=1")
+	return c, nil
+}
+
+// startProgram starts it and waits until it says where it is.
+func startProgram(dir string, args ...string) (*program, error) {
+	c, err := serveCommand(dir, args...)
+	if err != nil {
+		return nil, err
+	}
+	p := &program{cmd: c}
+	p.cmd.Stderr = &p.err
 	out, err := p.cmd.StdoutPipe()
 	if err != nil {
 		return nil, err
