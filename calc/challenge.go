@@ -3,6 +3,7 @@ package calc
 import (
 	"math"
 	"strconv"
+	"strings"
 )
 
 // Organism is one microbe of a challenge test with its counts in CFU per gram or mL. Kind is bacteria, yeast or mould. A count of 0 stands for "none
@@ -12,10 +13,21 @@ type Organism struct {
 	Start      float64
 	Counts     map[int]float64 // by day
 	Limit      float64
+	// Reductions are those days of which the report gives logs instead of counts; they stand before the counts.
+	Reductions map[int]LogReduced
+}
+
+// LogReduced is a reduction as a report states it, in powers of ten; AtLeast where none was found any more.
+type LogReduced struct {
+	Logs    float64
+	AtLeast bool
 }
 
 // LogReduction is log10(start) − log10(now). Where none was found the method's limit stands for it, and atLeast is true.
 func (o *Organism) LogReduction(day int) (logs float64, atLeast, known bool) {
+	if r, said := o.Reductions[day]; said {
+		return r.Logs, r.AtLeast, true
+	}
 	now, ok := o.Counts[day]
 	if !ok || o.Start <= 0 {
 		return 0, false, false
@@ -125,6 +137,54 @@ func (d demand) judge(o *Organism, spread float64, r *CriterionResult) {
 	if before-got > spreadLogs+1e-9 && !atLeast {
 		r.Against = append(r.Against, o.Name+" on "+day+": grew again, from "+logText(before, atLeastBefore)+" to "+logText(got, atLeast)+" log of reduction")
 	}
+}
+
+// ChallengeFinding says what the criteria come to, by those of ISO 11930; results are those of JudgeChallenge.
+func ChallengeFinding(results []CriterionResult) Finding {
+	a, b := results[0], results[1]
+	f := Finding{Rule: "challenge", Source: a.Source, Figure: "A " + a.Met + ", B " + b.Met, Limit: "ISO 11930 criteria A and B"}
+	switch {
+	case a.Met == "met":
+		f.Level, f.Says, f.Do = Note, "these counts meet criterion A: the preservation held in this test, in this pack, with this batch", "test again when the formula, the preservative or the pack changes"
+	case b.Met == "met" && a.Met == "not met":
+		f.Level, f.Says, f.Do = Care, "these counts meet only criterion B: the preservation is weaker, and something else must protect the product, such as a pump or a small pack", "ask the laboratory or your safety assessor whether that is enough here"
+	case b.Met == "not met":
+		f.Level, f.Says, f.Do = Stop, "these counts meet neither criterion: microbes that get in are not held down", "do not sell it; change the preservation and test again"
+	default:
+		f.Level, f.Says, f.Do = Unchecked, "not checked: some counts are missing", "take them from the laboratory's report"
+	}
+	return f
+}
+
+// ReadLogs reads powers of ten as a laboratory writes them, "6.08", "<1", "≥ 4.2", "-0.3", in thousandths. bound tells that less (of a count) or
+// more (of a reduction) was found than the method can tell. A count lies from 0 to 12, a reduction from −4 to 12.
+func ReadLogs(text string, reduction bool) (thousandths int64, bound bool, err *FieldError) {
+	what, low := "a count in powers of ten", int64(0)
+	signs := []string{"<=", "≤", "<"}
+	if reduction {
+		what, low, signs = "a reduction in powers of ten", -4000, []string{">=", "≥", ">"}
+	}
+	bare := strings.TrimSpace(text)
+	for _, sign := range signs {
+		if rest, ok := strings.CutPrefix(bare, sign); ok {
+			bare, bound = strings.TrimSpace(rest), true
+			break
+		}
+	}
+	n, err := readNumber(bare)
+	if err != nil {
+		return 0, false, err
+	}
+	v, whole, fits := n.fixed(3, 12_000)
+	switch {
+	case n.unit != "" && n.unit != "log":
+		return 0, false, &FieldError{Says: "“" + short(text) + "” is not " + what, Want: "write it as 6.08, or with " + signs[2] + " before it where the report has that"}
+	case !whole:
+		return 0, false, &FieldError{Says: short(text) + " is finer than any laboratory counts", Want: "write at most three decimals"}
+	case !fits || v < low:
+		return 0, false, &FieldError{Says: short(text) + " is not " + what, Want: "counts of 1,200,000 are 6.08; no report has more than 12"}
+	}
+	return v, bound, nil
 }
 
 func logText(v float64, atLeast bool) string {

@@ -74,3 +74,38 @@ func TestFewerMicrobesNeverFailWhatMorePassed(t *testing.T) {
 		}
 	})
 }
+
+func TestLogsAreReadAsALaboratoryWritesThem(t *testing.T) {
+	for _, c := range []struct {
+		text      string
+		reduction bool
+		want      int64
+		bound, ok bool
+	}{
+		{"6.08", false, 6080, false, true}, {"6,08 log", false, 6080, false, true}, {"<1", false, 1000, true, true}, {"≤ 1.0", false, 1000, true, true}, {"0", false, 0, false, true},
+		{"≥ 4.2", true, 4200, true, true}, {">=4", true, 4000, true, true}, {"-0.3", true, -300, false, true},
+		{"-0.3", false, 0, false, false}, {"1200000", false, 0, false, false}, {"<4", true, 0, false, false}, {">1", false, 0, false, false}, {"", false, 0, false, false}, {"3.2 %", true, 0, false, false}, {"3.0001", true, 0, false, false},
+	} {
+		got, bound, err := calc.ReadLogs(c.text, c.reduction)
+		if (err == nil) != c.ok || got != c.want || bound != c.bound {
+			t.Errorf("%q: %d, bound %v, %v", c.text, got, bound, err)
+		}
+	}
+}
+
+func TestReductionsAreJudgedAsCountsAre(t *testing.T) {
+	var got struct {
+		Reductions []struct {
+			Day  int
+			Logs string
+		}
+		Criteria []struct{ Met string }
+	}
+	ask(t, "challenge", `{"organisms":[
+{"name":"b","kind":"bacteria","reductions":[{"day":7,"logs":"≥4.0"},{"day":14,"logs":"≥ 4.0"},{"day":28,"logs":"≥4"}]},
+{"name":"y","kind":"yeast","reductions":[{"day":7,"logs":"1.1"},{"day":14,"logs":"1.8"},{"day":28,"logs":"1.2"}]},
+{"name":"m","kind":"mould","reductions":[{"day":14,"logs":"0.1"},{"day":28,"logs":"1.0"}]}]}`, &got)
+	if got.Reductions[0].Logs != "at least 4.00" || got.Criteria[0].Met != "not met" || got.Criteria[2].Met != "met" {
+		t.Errorf("the yeast grew again by 0.6 log after day 14, and nothing says so: %+v", got)
+	}
+}

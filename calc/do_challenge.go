@@ -16,6 +16,13 @@ type askOrganism struct {
 	// Limit is the least count that the method can find; 1 when not said.
 	Limit  typed      `json:"limit"`
 	Counts []askCount `json:"counts"`
+	// Reductions are what a report states in powers of ten instead, such as "3.2" or "≥4.0".
+	Reductions []askReduction `json:"reductions"`
+}
+
+type askReduction struct {
+	Day  int   `json:"day"`
+	Logs typed `json:"logs"`
 }
 
 type askCount struct {
@@ -65,8 +72,11 @@ func doChallenge(request []byte) (any, *FieldError) {
 			return nil, err.under("organisms[" + strconv.Itoa(i) + "]")
 		}
 		all = append(all, o)
-		days := make([]int, 0, len(o.Counts))
+		days := make([]int, 0, len(o.Counts)+len(o.Reductions))
 		for day := range o.Counts {
+			days = append(days, day)
+		}
+		for day := range o.Reductions {
 			days = append(days, day)
 		}
 		sort.Ints(days)
@@ -79,26 +89,12 @@ func doChallenge(request []byte) (any, *FieldError) {
 	if len(all) == 0 {
 		return nil, &FieldError{Field: "organisms", Says: "there are no counts", Want: "write the counts of the laboratory's report"}
 	}
-	for _, r := range JudgeChallenge(all) {
+	results := JudgeChallenge(all)
+	for _, r := range results {
 		out.Criteria = append(out.Criteria, challengeVerdict{r.Name, r.Met, append([]string{}, r.Against...), append([]string{}, r.Missing...), r.Source})
 	}
-	out.Findings = append(out.Findings, challengeFinding(out.Criteria))
+	out.Findings = append(out.Findings, ChallengeFinding(results))
 	return out, nil
-}
-
-func challengeFinding(c []challengeVerdict) Finding {
-	f := Finding{Rule: "challenge", Source: c[0].Source, Figure: "A " + c[0].Met + ", B " + c[1].Met, Limit: "ISO 11930 criteria A and B"}
-	switch {
-	case c[0].Met == "met":
-		f.Level, f.Says, f.Do = Note, "these counts meet criterion A: the preservation held in this test, in this pack, with this batch", "test again when the formula, the preservative or the pack changes"
-	case c[1].Met == "met" && c[0].Met == "not met":
-		f.Level, f.Says, f.Do = Care, "these counts meet only criterion B: the preservation is weaker, and something else must protect the product, such as a pump or a small pack", "ask the laboratory or your safety assessor whether that is enough here"
-	case c[1].Met == "not met":
-		f.Level, f.Says, f.Do = Stop, "these counts meet neither criterion: microbes that get in are not held down", "do not sell it; change the preservation and test again"
-	default:
-		f.Level, f.Says, f.Do = Unchecked, "not checked: some counts are missing", "take them from the laboratory's report"
-	}
-	return f
 }
 
 func (a *askOrganism) read() (Organism, *FieldError) {
@@ -106,11 +102,13 @@ func (a *askOrganism) read() (Organism, *FieldError) {
 	if a.Kind != "bacteria" && a.Kind != "yeast" && a.Kind != "mould" {
 		return o, &FieldError{Field: "kind", Says: "“" + short(a.Kind) + "” is not a kind of microbe here", Want: "bacteria, yeast or mould"}
 	}
-	start, err := readPlain(a.Start, "a count", 1, 1_000_000_000_000)
-	if err != nil {
-		return o, err.under("start")
+	if a.Start != "" || len(a.Reductions) == 0 {
+		start, err := readPlain(a.Start, "a count", 1, 1_000_000_000_000)
+		if err != nil {
+			return o, err.under("start")
+		}
+		o.Start = start.InexactFloat64()
 	}
-	o.Start = start.InexactFloat64()
 	if a.Limit != "" {
 		limit, err := readPlain(a.Limit, "a count", 1, 1_000_000)
 		if err != nil {
@@ -128,6 +126,21 @@ func (a *askOrganism) read() (Organism, *FieldError) {
 			return o, err.under(at + ".count")
 		}
 		o.Counts[c.Day] = n.InexactFloat64()
+	}
+	for i, r := range a.Reductions {
+		at := "reductions[" + strconv.Itoa(i) + "]"
+		_, twice := o.Reductions[r.Day]
+		if _, counted := o.Counts[r.Day]; twice || counted || r.Day < 1 || r.Day > 400 {
+			return o, &FieldError{Field: at + ".day", Says: "day " + strconv.Itoa(r.Day) + " stands twice, or is no day of a test", Want: "each day once, from 1 to 400"}
+		}
+		v, bound, err := ReadLogs(string(r.Logs), true)
+		if err != nil {
+			return o, err.under(at + ".logs")
+		}
+		if o.Reductions == nil {
+			o.Reductions = map[int]LogReduced{}
+		}
+		o.Reductions[r.Day] = LogReduced{float64(v) / 1000, bound}
 	}
 	return o, nil
 }

@@ -68,6 +68,8 @@ func (s *State) fold(stream string, from origin, kind, v uint32, body []byte) {
 		s.applyContainer(from, b)
 	case *FormulaSaved:
 		s.applyFormula(from, b, body)
+	case *FormulaChallenged:
+		s.applyChallenged(r, b)
 	case *LotReceived:
 		s.applyLot(from, b)
 	case *LotHeld:

@@ -75,6 +75,7 @@ func (s *State) forget(stream string, dev sync.DeviceID) {
 	} else {
 		dropBy(&s.named, func(_ string, v *named) bool { return v.from.ref.Device == dev })
 		dropBy(&s.chosen, func(_ string, v *chosen) bool { return v.from.ref.Device == dev })
+		dropBy(&s.challenges, func(_ Ref, v *challenge) bool { return v.from.ref.Device == dev })
 		dropBy(&s.lots, func(k string, v *lot) bool { return s.leaves(k, v.from, dev) })
 		dropBy(&s.ingredients, func(k string, v *defined) bool { return s.leaves(k, v.from, dev) })
 		dropBy(&s.containers, func(k string, v *container) bool { return s.leaves(k, v.from, dev) })

@@ -38,7 +38,8 @@ func TestViewsHaveTheNamesOfTheContract(t *testing.T) {
 		"Ingredient": IngredientView{}, "OwnIngredient": ownIngredient{}, "ContainerRow": ContainerRow{}, "OwnContainer": ownContainer{}, "Compare": CompareView{},
 		"PlaceRow": PlaceRow{}, "Standing": Standing{}, "Tile": Tile{}, "StallRow": StallRow{}, "Stall": StallView{}, "Places": PlacesView{}, "Look": lookArgs{},
 		"AgedWord": AgedWord{}, "AgedAsk": AgedAsk{}, "AgedTick": AgedTick{}, "AgedPoint": AgedPoint{}, "AgedSeries": AgedSeries{}, "AgedChart": AgedChart{}, "AgedSaid": AgedSaid{},
-		"Ageing": AgeingView{}, "BesideAged": BesideAged{}, "AgedBeside": AgedBeside{}, "AgedArgs": agedArgs{},
+		"Ageing": AgeingView{}, "ChallengeOrganism": ChallengeOrganism{}, "ChallengeTyped": ChallengeTyped{}, "ChallengeLine": ChallengeLine{}, "ChallengeVerdict": ChallengeVerdict{}, "ChallengeTest": ChallengeTest{}, "Challenges": ChallengesView{},
+		"BesideAged": BesideAged{}, "AgedBeside": AgedBeside{}, "AgedArgs": agedArgs{},
 		"Photo": PhotoView{}, "Habits": Habits{}, "AttendRow": AttendRow{}, "Attend": AttendView{},
 		"LineBeside": calc.LineBeside{}, "FigureBeside": calc.FigureBeside{}, "Swap": SwapView{}, "Ruler": RulerView{}, "RulerBar": calc.RulerBar{}, "RulerOverlap": calc.RulerOverlap{},
 		"RulerShare": calc.RulerShare{}, "RulerPoint": calc.RulerPoint{}, "RulerNotch": calc.RulerNotch{},
@@ -99,7 +100,7 @@ func TestListsAreNeverNull(t *testing.T) {
 			}
 		}
 		for _, r := range view[[]FormulaRow](w, "formulas", nil) {
-			if v := pretty(view[FormulaView](w, "formula", m{"key": r.Key})) + pretty(view[CompareView](w, "compare", m{"key": r.Key, "from": r.Revision})); strings.Contains(v, "null") {
+			if v := pretty(view[FormulaView](w, "formula", m{"key": r.Key})) + pretty(view[CompareView](w, "compare", m{"key": r.Key, "from": r.Revision})) + pretty(view[ChallengesView](w, "challenges", m{"formula": r.Key})); strings.Contains(v, "null") {
 				t.Errorf("formula %s: %s", r.Name, v)
 			}
 		}

@@ -9,6 +9,8 @@ func (s *State) Decide(ctx Context, command string, args []byte) (drafts []Draft
 		drafts, value, no = s.saveFormula(ctx, args)
 	case "formula.fork":
 		drafts, value, no = s.forkFormula(ctx, args)
+	case "formula.challenge":
+		drafts, value, no = s.writeChallenge(ctx, args)
 	case "formulas.import":
 		drafts, value, no = s.importFormulas(ctx, args)
 	case "ingredient.define":

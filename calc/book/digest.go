@@ -49,6 +49,10 @@ func (s *State) Digest() [32]byte {
 	s.places.each(func(k string, v *place) bool { w.part(11).from(v.from).body(&v.body); return true })
 	s.ingredients.each(func(k string, v *defined) bool { w.part(30).from(v.from).body(&v.body); return true })
 	s.containers.each(func(k string, v *container) bool { w.part(31).from(v.from).body(&v.body); return true })
+	s.challenges.each(func(_ Ref, v *challenge) bool {
+		w.part(36).from(v.from).body(&v.body).ref(v.now)
+		return true
+	})
 	s.chosen.each(func(_ string, v *chosen) bool { w.part(40).from(v.from).body(&v.body); return true })
 	s.pictures.each(func(k string, v *pictures) bool { w.part(36).text(k).rows(v.rows); return true })
 	s.moves.each(func(_ Ref, v *move) bool { w.part(32).rows([]row{v.row}); return true })

@@ -9,6 +9,7 @@ const (
 	KindLotHeld           uint32 = 5
 	KindContainerDefined  uint32 = 6
 	KindFormulaSaved      uint32 = 8
+	KindFormulaChallenged uint32 = 9
 	KindBatchStarted      uint32 = 16
 	KindBatchWeighed      uint32 = 17
 	KindBatchRead         uint32 = 18
@@ -73,6 +74,7 @@ func Kinds() []Kind {
 		{KindLotHeld, "lot.held", Workshop, 1, makers, func() visitable { return new(LotHeld) }},
 		{KindContainerDefined, "container.defined", Workshop, 1, makers, func() visitable { return new(ContainerDefined) }},
 		{KindFormulaSaved, "formula.saved", Workshop, 1, makers, func() visitable { return new(FormulaSaved) }},
+		{KindFormulaChallenged, "formula.challenged", Workshop, 1, makers, func() visitable { return new(FormulaChallenged) }},
 		{KindBatchStarted, "batch.started", Workshop, 1, makers, func() visitable { return new(BatchStarted) }},
 		{KindBatchWeighed, "batch.weighed", Workshop, 1, makers, func() visitable { return new(BatchWeighed) }},
 		{KindBatchRead, "batch.read", Workshop, 1, makers, func() visitable { return new(BatchRead) }},

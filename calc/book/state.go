@@ -12,7 +12,9 @@ type State struct {
 	named    table[string, named, *named]
 	chosen   table[string, chosen, *chosen]
 	formulas table[string, formula, *formula]
-	lots     table[string, lot, *lot]
+	// Challenge tests of a laboratory, by the entry that typed them in.
+	challenges table[Ref, challenge, *challenge]
+	lots       table[string, lot, *lot]
 	// What the maker says of ingredients above the given list, and what products are filled into.
 	ingredients table[string, defined, *defined]
 	containers  table[string, container, *container]
@@ -56,6 +58,7 @@ func (s *State) Overlay() *State {
 		named:       s.named.overlay(),
 		chosen:      s.chosen.overlay(),
 		formulas:    s.formulas.overlay(),
+		challenges:  s.challenges.overlay(),
 		lots:        s.lots.overlay(),
 		ingredients: s.ingredients.overlay(),
 		containers:  s.containers.overlay(),

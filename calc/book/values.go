@@ -57,6 +57,15 @@ type revision struct {
 	body   []byte
 }
 
+// challenge is a typed report of a challenge test; now is the entry that took its place, none while it stands.
+type challenge struct {
+	from origin
+	body FormulaChallenged
+	now  Ref
+}
+
+func (c *challenge) clone() *challenge { d := *c; return &d }
+
 type lot struct {
 	from   origin
 	body   LotReceived

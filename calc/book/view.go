@@ -22,6 +22,8 @@ func (s *State) View(ctx Context, name string, args []byte) (any, *Refusal) {
 		return s.viewAmounts(ctx, args)
 	case "ingredients":
 		return s.viewIngredients(args)
+	case "challenges":
+		return s.viewChallenges(ctx, args)
 	case "compare":
 		return s.viewCompare(args)
 	case "ingredient":

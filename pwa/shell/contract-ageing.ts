@@ -1,6 +1,7 @@
-// The engine's words for a retained sample as it ages: readings, drift, what is due, and two batches beside each other. The rules of
+// The engine's words for a retained sample as it ages: readings, drift, what is due, two batches beside each other; and for what a
+// laboratory's challenge test found. The rules of
 // contract.ts hold: figures are strings written by the engine, and bare numbers are shares of a picture.
-import type { BatchRow, Figure, Finding, Row } from './contract';
+import type { BatchRow, Figure, Finding, Level, Row, Where } from './contract';
 import type { Choice } from './contract-formula';
 
 export interface AgedWord {
@@ -114,11 +115,87 @@ export interface AgedArgs {
   note: string;
 }
 
+/** A line of a report as typed; '' was not counted. */
+export interface ChallengeOrganism {
+  name: string;
+  /** bacteria, yeast, mould */
+  kind: string;
+  start: string;
+  day7: string;
+  day14: string;
+  day28: string;
+}
+
+/** A report of a challenge test as typed. */
+export interface ChallengeTyped {
+  formula: string;
+  /** '' for that of the batch, else the newest */
+  revision: string;
+  batch: string;
+  laboratory: string;
+  report: string;
+  day: string;
+  method: string;
+  /** counts or reductions, in powers of ten */
+  form: string;
+  organisms: ChallengeOrganism[];
+  note: string;
+  /** entry that this one takes the place of, with why; '' for a new one */
+  of: string;
+  reason: string;
+}
+
+/** One microbe: its log reductions on days 7, 14 and 28. */
+export interface ChallengeLine {
+  name: string;
+  kind: string;
+  days: Figure[];
+}
+
+export interface ChallengeVerdict {
+  name: string;
+  /** met, not met, not known */
+  met: string;
+  against: string;
+  source: string;
+}
+
+export interface ChallengeTest {
+  entry: string;
+  /** revision and batch */
+  title: string;
+  by: string;
+  /** that the formula changed after it, '' when it did not */
+  since: string;
+  struck: boolean;
+  reason: string;
+  lines: ChallengeLine[];
+  criteria: ChallengeVerdict[];
+  findings: Finding[];
+  typed: ChallengeTyped;
+  where: Where;
+}
+
+/** view `challenges`: reports of a formula, newest first */
+export interface Challenges {
+  name: string;
+  /** the one that speaks for it, in a sentence; '' without one */
+  says: string;
+  level: Level | '';
+  tests: ChallengeTest[];
+  revisions: Choice[];
+  batches: Choice[];
+  blank: ChallengeTyped;
+}
+
 export interface AgeingCommands {
+  'formula.challenge': { args: ChallengeTyped; value: { entry: string } };
   'batch.age': { args: AgedArgs; value: { entry: string } };
 }
 
 export interface AgeingViews {
+  /** batch '' asks for the formula alone */
+  challenges: { args: { formula: string; batch: string }; value: Challenges };
   ageing: { args: { key: string }; value: Ageing };
   agedbeside: { args: { key: string; other: string }; value: AgedBeside };
 }
