@@ -71,7 +71,7 @@ func TestAReportIsJudgedAndKeptWithItsRevision(t *testing.T) {
 	d := view[FormulaView](w, "formula", m{"key": f}).Draft
 	d.Lines[2].Percent = "0.8"
 	w.do("formula.save", d, "revision")
-	if v := asks(""); !strings.Contains(v.Says, "The formula changed since: revision 2 is the newest, and 1 line differs") {
+	if v := asks(""); !strings.Contains(v.Says, "The formula changed since: revision 2 is the newest; 1 line differs. A test") {
 		t.Errorf("the formula changed: %q", v.Says)
 	}
 	later := w.do("batch.start", m{"formula": f, "purpose": "sale", "jars": "24", "fill": "120", "loss": "4", "step": "0.1"}, "key")

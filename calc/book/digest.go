@@ -50,7 +50,7 @@ func (s *State) Digest() [32]byte {
 	s.ingredients.each(func(k string, v *defined) bool { w.part(30).from(v.from).body(&v.body); return true })
 	s.containers.each(func(k string, v *container) bool { w.part(31).from(v.from).body(&v.body); return true })
 	s.challenges.each(func(_ Ref, v *challenge) bool {
-		w.part(36).from(v.from).body(&v.body).ref(v.now)
+		w.part(37).from(v.from).body(&v.body).ref(v.now)
 		return true
 	})
 	s.chosen.each(func(_ string, v *chosen) bool { w.part(40).from(v.from).body(&v.body); return true })

@@ -16,7 +16,7 @@ type ChallengesView struct {
 	Says  string          `json:"says"`
 	Level string          `json:"level"`
 	Tests []ChallengeTest `json:"tests"`
-	// What a report can be of, and a blank one.
+	// What a report can be of, the newest of each, and a blank one.
 	Revisions []Choice       `json:"revisions"`
 	Batches   []Choice       `json:"batches"`
 	Blank     ChallengeTyped `json:"blank"`
@@ -67,7 +67,7 @@ func (s *State) viewChallenges(ctx Context, args []byte) (any, *Refusal) {
 	if b := f.newest().read(); b != nil {
 		v.Name = b.Name
 	}
-	for _, r := range slices.Backward(f.revs) {
+	for _, r := range slices.Backward(f.revs[max(0, len(f.revs)-mostOthers):]) {
 		v.Revisions = append(v.Revisions, Choice{r.from.ref.String(), "revision " + strconv.Itoa(r.number)})
 	}
 	s.batches.each(func(k string, b *batch) bool {
@@ -77,6 +77,7 @@ func (s *State) viewChallenges(ctx Context, args []byte) (any, *Refusal) {
 		return true
 	})
 	slices.Reverse(v.Batches)
+	v.Batches = v.Batches[:min(len(v.Batches), mostOthers)]
 	// The newest report of the batch itself speaks for it, then one of its revision, then any.
 	best, rank := "", 0
 	s.challenges.each(func(ref Ref, c *challenge) bool {
@@ -230,7 +231,8 @@ func (s *State) changedSince(f *formula, tested Ref) string {
 	if from == nil || from.read() == nil || to == nil {
 		return since + ". A test of an older revision does not speak for it."
 	}
-	return since + ", and " + s.compare(compared{to.Key, from, from.read()}, compared{to.Key, now, to}).Says + ". A test of an older revision does not speak for it."
+	differs, _, _ := strings.Cut(s.compare(compared{to.Key, from, from.read()}, compared{to.Key, now, to}).Says, ":")
+	return since + "; " + differs + ". A test of an older revision does not speak for it."
 }
 
 // keepingSays is a report in one sentence, for a formula or one of its batches, and how near it is to that.

@@ -9,6 +9,7 @@ import { Bench } from './bench/bench';
 import { Lid, Tabs } from './frame/foot';
 import { Elsewhere, Failed, Mark, Starting } from './frame/opening';
 import { UpdateLine } from './frame/update';
+import { ChallengeScreen } from './formula/challenge';
 import { CompareScreen } from './formula/compare';
 import { FormulaScreen } from './formula/formula';
 import { IngredientScreen } from './ingredient/ingredient';
@@ -53,6 +54,7 @@ function Page() {
       if (second && third === 'share') return <ShareScreen id={second} revision={query.get('revision') ?? ''} />;
       if (second && third === 'card') return <CardScreen id={second} revision={query.get('revision') ?? ''} />;
       if (second && third === 'class') return <ClassScreen key={second} id={second} revision={query.get('revision') ?? ''} />;
+      if (second && third === 'challenge') return <ChallengeScreen key={second} id={second} />;
       if (second && third === 'compare') return <CompareScreen id={second} from={query.get('from') ?? ''} to={query.get('to') ?? ''} />;
       if (second) return <FormulaScreen key={second + (query.get('revision') ?? '')} id={second} revision={query.get('revision') ?? ''} />;
       return <Formulas />;

@@ -6,6 +6,7 @@ import { useView } from '../book';
 import { NotThere, Screen } from '../frame/screen';
 import { Findings } from '../parts/findings';
 import { Go } from '../parts/link';
+import { Photos } from '../parts/photos';
 import { Trouble } from '../parts/trouble';
 import { Rows } from '../record/rows';
 import { go } from '../route';
@@ -64,6 +65,7 @@ export function AgeingScreen({ id }: { id: string }) {
               ))}
             </section>
           )}
+          <Photos of={{ batch: id, stage: 'look' }} />
           <Others id={id} of={of.others} />
           <h2 class="ph">
             <span>readings</span>

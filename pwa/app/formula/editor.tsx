@@ -15,6 +15,7 @@ import { AsPrinted } from '../law/printed';
 import { go } from '../route';
 import { count } from '../words';
 import { AimAt } from './aim';
+import { Tested } from './challenge';
 import { addPhase, nextLetter, type Edit } from './change';
 import { For, Title } from './head';
 import { History } from './history';
@@ -145,6 +146,7 @@ export function Editor({ draft, saved, changed, edit, drop }: EditorProps) {
           {draft.lines.length > 0 && <PHRuler draft={draft} />}
           {draft.lines.length > 0 && <AsPrinted args={{ draft }} />}
           {draft.lines.length > 0 && <AimAt draft={draft} edit={edit} />}
+          {saved && <Tested formula={draft.key} batch="" />}
           {saved && <Variant of={saved} />}
           {saved && <History of={saved} shown={draft.parent} />}
           <Caution />

@@ -4,6 +4,7 @@ import type { Batch } from '../../shell/contract';
 import { AgeingPart } from '../ageing/ageing';
 import { NoteForm } from '../bench/steps';
 import { useView } from '../book';
+import { Tested } from '../formula/challenge';
 import { NotThere, Screen } from '../frame/screen';
 import { AsPrinted } from '../law/printed';
 import { Fig } from '../parts/figure';
@@ -59,6 +60,7 @@ export function BatchScreen({ id }: { id: string }) {
         </div>
         <div>
           <AgeingPart batch={id} />
+          {batch.row.state !== 'making' && <Tested formula={batch.formula} batch={id} />}
           {batch.looks.length > 0 && (
             <section data-part="looks">
               <h2 class="ph">
