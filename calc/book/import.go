@@ -79,15 +79,20 @@ func (in *importing) sum() {
 		}
 	}
 	v := &in.view
-	v.Says = pieces(int64(len(v.Formulas)), "formula") + ", " + pieces(int64(lines), "line")
+	v.Says = pieces(int64(len(v.Formulas)), "formula") + ", " + pieces(int64(lines), "line") + broughtSays(len(v.Formulas), fresh, len(v.Troubles))
+}
+
+// broughtSays tells what stands in the way of so many things, or how many of them are not new.
+func broughtSays(all, fresh, troubles int) string {
 	switch {
-	case len(v.Troubles) > 0:
-		v.Says += "; " + strconv.Itoa(len(v.Troubles)) + " in the way, so nothing can be kept yet"
+	case troubles > 0:
+		return "; " + strconv.Itoa(troubles) + " in the way, so nothing can be kept yet"
 	case fresh == 0:
-		v.Says += "; all of it is in this book already"
-	case fresh < len(v.Formulas):
-		v.Says += "; " + strconv.Itoa(len(v.Formulas)-fresh) + " in this book already"
+		return "; all of it is in this book already"
+	case fresh < all:
+		return "; " + strconv.Itoa(all-fresh) + " in this book already"
 	}
+	return ""
 }
 
 func (in *importing) trouble(place, formula, says, do string) {

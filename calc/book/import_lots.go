@@ -42,15 +42,7 @@ func (s *State) ImportLots(ctx Context, text string) ([]Draft, LotsImport) {
 	}
 	out.Troubles = in.view.Troubles
 	out.Ready = len(out.Troubles) == 0 && len(out.Lots) > 0
-	out.Says = pieces(int64(len(out.Lots)), "lot")
-	switch {
-	case len(out.Troubles) > 0:
-		out.Says += "; " + strconv.Itoa(len(out.Troubles)) + " in the way, so nothing can be kept yet"
-	case fresh == 0:
-		out.Says += "; all of it is in this book already"
-	case fresh < len(out.Lots):
-		out.Says += "; " + strconv.Itoa(len(out.Lots)-fresh) + " in this book already"
-	}
+	out.Says = pieces(int64(len(out.Lots)), "lot") + broughtSays(len(out.Lots), fresh, len(out.Troubles))
 	if !out.Ready {
 		return nil, out
 	}

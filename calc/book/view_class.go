@@ -9,8 +9,6 @@ import (
 )
 
 type classArgs struct {
-	Key      string `json:"key"`
-	Revision string `json:"revision"`
 	Learners string `json:"learners"`
 	Mass     string `json:"mass"`
 	Spare    string `json:"spare"`
@@ -23,7 +21,7 @@ func (s *State) viewClass(args []byte) (any, *Refusal) {
 	if json.Unmarshal(args, &a) != nil {
 		return nil, unseen("request", "", "the request does not parse", "reload the app")
 	}
-	w, r, b, no := s.toShare(a.Key, a.Revision)
+	w, r, b, no := s.toShare(args)
 	if no != nil {
 		return nil, no
 	}

@@ -8,9 +8,13 @@ import (
 	"stillroom/calc"
 )
 
-// toShare is the revision that a view is asked for, ready to be shown to others.
-func (s *State) toShare(key, rev string) (*sharing, *revision, *FormulaSaved, *Refusal) {
-	_, r, no := s.asked(key, rev, "open the formula again and share it from there")
+// toShare is the revision that a view is asked for by key and revision, ready to be shown to others.
+func (s *State) toShare(args []byte) (*sharing, *revision, *FormulaSaved, *Refusal) {
+	a, no := viewArgs(args)
+	if no != nil {
+		return nil, nil, nil, no
+	}
+	_, r, no := s.asked(a.Key, a.Revision, "open the formula again and share it from there")
 	if no != nil {
 		return nil, nil, nil, unseen(no.Code, "key", "this formula is not in this book", "choose it from the list of formulas")
 	}
@@ -22,11 +26,7 @@ func (s *State) toShare(key, rev string) (*sharing, *revision, *FormulaSaved, *R
 }
 
 func (s *State) viewShare(args []byte) (any, *Refusal) {
-	a, no := viewArgs(args)
-	if no != nil {
-		return nil, no
-	}
-	w, r, b, no := s.toShare(a.Key, a.Revision)
+	w, r, b, no := s.toShare(args)
 	if no != nil {
 		return nil, no
 	}
@@ -62,7 +62,13 @@ func treatmentWords(d calc.DraftPhase) string {
 	t := d.Treatment
 	out := t.Do
 	if t.To != "" {
-		out = strings.TrimSpace(out + " to " + t.To)
+		to := t.To
+		if d, e := calc.ReadDegrees(to, ""); e == nil {
+			if to = d.Text; d.Unit == "F" { // 100 °F stays 100 °F, and a thermometer may read the other
+				to += " (" + calc.Celsius(d.MilliC) + ")"
+			}
+		}
+		out = strings.TrimSpace(out + " to " + to)
 	}
 	if t.HoldMin != "" {
 		out = strings.TrimSpace(out + ", hold " + t.HoldMin + " min")
@@ -74,11 +80,7 @@ func treatmentWords(d calc.DraftPhase) string {
 }
 
 func (s *State) viewCard(args []byte) (any, *Refusal) {
-	a, no := viewArgs(args)
-	if no != nil {
-		return nil, no
-	}
-	w, r, b, no := s.toShare(a.Key, a.Revision)
+	w, r, b, no := s.toShare(args)
 	if no != nil {
 		return nil, no
 	}

@@ -159,6 +159,16 @@ func (s *Session) Picture() ([]byte, error) {
 	return base64.StdEncoding.DecodeString(text)
 }
 
+// Print gives the page as the browser prints it on a sheet of width × height centimetres, as PDF. An engine that cannot answers an error.
+func (s *Session) Print(width, height float64) (pdf []byte, err error) {
+	var encoded string
+	ask := map[string]any{"page": map[string]float64{"width": width, "height": height}, "background": true, "shrinkToFit": false}
+	if err := s.call(http.MethodPost, s.at("/print"), ask, &encoded); err != nil {
+		return nil, err
+	}
+	return base64.StdEncoding.DecodeString(encoded)
+}
+
 // Run runs the body of a function in the page; what it returns goes into the last value, nil to drop it.
 func (s *Session) Run(script string, into any, args ...any) error {
 	if args == nil {
