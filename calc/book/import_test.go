@@ -33,6 +33,9 @@ func TestASharedFormulaOpensOnAnotherBook(t *testing.T) {
 	if got := view[ShareView](w, "share", m{"key": keys[1]}); got.Credit != "Imke of Saltmeadow" || got.From != "from another book" {
 		t.Errorf("shared on: %s %s", got.Credit, got.From)
 	}
+	if got := view[FormulaView](w, "formula", m{"key": keys[1]}); got.From != "by Imke of Saltmeadow, from another book" {
+		t.Errorf("its head says %q", got.From)
+	}
 	// What comes out again is what went in, but for the keys.
 	there, here := view[CardView](giver, "card", m{"key": key}), view[CardView](w, "card", m{"key": keys[1]})
 	if pretty(there.Phases) != pretty(here.Phases) || there.Ingredients != here.Ingredients || there.Keeps != here.Keeps {

@@ -183,7 +183,7 @@ func (s *State) viewFormula(ctx Context, args []byte) (any, *Refusal) {
 	if b == nil {
 		return nil, unseen("unreadable", "revision", "this revision cannot be read by this program", "update the app")
 	}
-	v := FormulaView{Draft: b.draft(r.from.ref.String()), Revisions: []RevisionRow{}, Batches: []BatchRow{}}
+	v := FormulaView{From: s.cameFrom(b), Draft: b.draft(r.from.ref.String()), Revisions: []RevisionRow{}, Batches: []BatchRow{}}
 	for i := len(f.revs) - 1; i >= 0; i-- {
 		x := &f.revs[i]
 		v.Revisions = append(v.Revisions, RevisionRow{x.from.ref.String(), x.number, showTime(x.from.at, ctx.Zone), s.by(ctx, x.from), s.where(Workshop, x.from.ref)})

@@ -47,14 +47,29 @@ func (s *State) viewShare(args []byte) (any, *Refusal) {
 }
 
 // from says of which formula this one is a variant, "" for none.
-func (w *sharing) from(b *FormulaSaved) string {
+func (w *sharing) from(b *FormulaSaved) string { return w.name(w.s.variantOf(b)) }
+
+// variantOf says of which formula of this book one is a variant, or that it came from another, "" for neither.
+func (s *State) variantOf(b *FormulaSaved) string {
 	if b.Lineage == "" {
 		return ""
 	}
-	if o := w.s.formulas.get(b.Lineage).newest().read(); o != nil {
-		return "a variant of " + w.name(o.Name)
+	if o := s.formulas.get(b.Lineage).newest().read(); o != nil {
+		return "a variant of " + o.Name
 	}
 	return "from another book"
+}
+
+// cameFrom is whose formula it is when it is another's, and where it came from.
+func (s *State) cameFrom(b *FormulaSaved) string {
+	from := s.variantOf(b)
+	switch {
+	case b.Credit == "":
+		return from
+	case from == "":
+		return "by " + b.Credit
+	}
+	return "by " + b.Credit + ", " + from
 }
 
 // treatmentWords say what is done with a phase, in the order in which it is done.

@@ -43,6 +43,7 @@ type RevisionRow struct {
 // FormulaView is the view formula.
 type FormulaView struct {
 	Row       FormulaRow    `json:"row"`
+	From      string        `json:"from"`
 	Draft     calc.Draft    `json:"draft"`
 	Revisions []RevisionRow `json:"revisions"`
 	Batches   []BatchRow    `json:"batches"`

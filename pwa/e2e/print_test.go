@@ -111,7 +111,9 @@ func (p print) keepsToItself() {
 	raw, err := os.ReadFile(filepath.Join(root, "testdata", "demo", "lots.json"))
 	must(p.t, err)
 	var demo struct {
-		Steps []struct{ Args struct{ Code, Supplier, SupplierLot string } }
+		Steps []struct {
+			Args struct{ Code, Supplier, SupplierLot string }
+		}
 	}
 	must(p.t, json.Unmarshal(raw, &demo))
 	if len(demo.Steps) < 20 {

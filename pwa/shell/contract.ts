@@ -165,6 +165,8 @@ export interface FormulaRow {
 /** view `formula` (args: {key, revision?}) */
 export interface Formula {
   row: FormulaRow;
+  /** whose it is when it is another's, and what it is a variant of; '' for neither */
+  from: string;
   draft: Draft;
   revisions: { revision: string; number: number; saved: string; by: string; where: Where }[];
   batches: BatchRow[];

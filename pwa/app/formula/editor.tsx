@@ -71,7 +71,7 @@ export function Editor({ draft, saved, changed, edit, drop }: EditorProps) {
       named={draft.name || 'A new formula'}
       back={{ to: '/formulas', text: 'Formulas' }}
       title={<Title draft={draft} edit={edit} fresh={!saved} />}
-      sub={<For draft={draft} edit={edit} before={standing} />}
+      sub={<For draft={draft} edit={edit} before={[standing, saved?.from].filter(Boolean).join(' · ')} />}
       foot={
         <>
           <PlanLine draft={draft} sheet={sheet} set={(change) => edit((now) => ({ ...now, plan: { ...now.plan, ...change } }))} />
