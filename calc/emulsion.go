@@ -126,7 +126,7 @@ func (m *Emulsion) surfactant(active decimal.Decimal) {
 	if !m.free {
 		return // what hardens a whipped base is no dose of oil
 	}
-	m.say(Note, m.Oils[0].Line, "the surfactants carry the oil here, and HLB does not answer how much they carry", few(active)+" % active matter beside "+few(m.Oily)+" % oil", "above about 5 % active matter", "common practice", "make 100 g and look at it after a week")
+	m.say(Note, m.Oils[0].Line, "what cleans and foams here (the surfactants) carries the oil too, and HLB does not answer how much it carries", few(active)+" % active matter beside "+few(m.Oily)+" % oil", "above about 5 % active matter", "common practice", "make 100 g and look at it after a week")
 }
 
 func (m *Emulsion) wax(waxes []EmulsionPart) {
@@ -144,7 +144,7 @@ func (m *Emulsion) dissolve(solubilisers []EmulsionPart) {
 	m.Branch, m.Holds = "solubiliser", solubilisers
 	ratio := amountOf(solubilisers).DivRound(m.Oily, 2)
 	if ratio.LessThan(decimal.New(1, 0)) {
-		m.say(Care, solubilisers[0].Line, "less solubiliser than oil: the oil may float", ratio.StringFixed(1)+" parts to 1 of oil", "1 to 1 as a start, often 2 to 5", dissolveSource, "try "+few(m.Oily)+" to "+few(m.Oily.Mul(decimal.New(5, 0)))+" % in a small glass until it stays clear")
+		m.say(Care, solubilisers[0].Line, "less solubiliser (what lets a little oil go into water) than oil: the oil may float", ratio.StringFixed(1)+" parts to 1 of oil", "1 to 1 as a start, often 2 to 5", dissolveSource, "try "+few(m.Oily)+" to "+few(m.Oily.Mul(decimal.New(5, 0)))+" % in a small glass until it stays clear")
 		return
 	}
 	m.say(Note, solubilisers[0].Line, "whether so much clears the oil only a glass tells", ratio.StringFixed(1)+" parts to 1 of oil", "1 to 1 as a start, often 2 to 5, up to 10", dissolveSource, "mix scent and solubiliser first, then add to the water; cloudy means more")
@@ -180,7 +180,7 @@ func (m *Emulsion) balance(holds []EmulsionPart) {
 		has = append(has, HLBShare{p.Percent, decimal.New(int64(l+h), -1).DivRound(decimal.New(2, 0), 2)})
 	}
 	if len(m.Missing) > 0 {
-		m.say(Unchecked, "", "not checked: the HLB of "+list(m.Missing)+" is missing, so the figures leave it out", strconv.Itoa(len(m.Missing)), "", hlbSource, "ask the supplier, or make 100 g and look")
+		m.say(Unchecked, "", "not checked: the HLB of "+list(m.Missing)+" is missing (how much it leans to water, or how much leaning an oil asks for), so the figures leave it out", strconv.Itoa(len(m.Missing)), "", hlbSource, "ask the supplier, or make 100 g and look")
 	}
 	var knows, hasOne bool
 	m.Low, knows = HLBOf(low)
@@ -201,7 +201,7 @@ func (m *Emulsion) balance(holds []EmulsionPart) {
 	case m.Has.GreaterThan(m.High.Add(one)):
 		m.say(Care, holds[0].Line, "the emulsifiers love water more than these oils ask for", figure, limit, hlbSource, m.mend(holds, "take more of the one with the lower HLB"))
 	default:
-		m.say(Note, holds[0].Line, "HLB fits to within one point; it tells the kind of emulsifier, not how much of it or how long it holds", figure, limit, hlbSource, "make 100 g; warm a little to 40 °C for a day and look")
+		m.say(Note, holds[0].Line, "HLB (how much an emulsifier leans to water, from 0 to 20) fits to within one point; it tells the kind of emulsifier, not how much of it or how long it holds", figure, limit, hlbSource, "make 100 g; warm a little to 40 °C for a day and look")
 	}
 	if share := amountOf(holds).Shift(2).DivRound(m.Oily, 2); share.LessThan(decimal.New(10, 0)) {
 		m.say(Note, holds[0].Line, "little emulsifier for so much oil", few(share)+" % of the oil", "often 10 to 25 % of the oil", "common practice", "make 100 g and look")

@@ -16,7 +16,7 @@ func ruleAlkaline(e *evidence) []Finding {
 		if ing == nil || l.Percent == 0 || ing.PHSupplied == nil || ing.PHSupplied.High < strongAlkali {
 			continue
 		}
-		out = append(out, Finding{Rule: "alkaline", Level: Care, Subject: l.ID, Phase: l.Phase, Says: ing.Name + " arrives alkaline and can split " + e.nameLines(ester.Lines[:1]),
+		out = append(out, Finding{Rule: "alkaline", Level: Care, Subject: l.ID, Phase: l.Phase, Says: ing.Name + " arrives alkaline, the opposite of sour, and can split " + e.nameLines(ester.Lines[:1]),
 			Figure: "pH " + showPH(ing.PHSupplied.Low) + " to " + showPH(ing.PHSupplied.High) + " " + ing.PHSupplied.At, Limit: "below pH 11 (own rule)", Source: ing.PHSupplied.Cite.String(), Date: ing.PHSupplied.Cite.Dated(),
 			Do: "bring its pH down in the water first, then add the other"})
 	}

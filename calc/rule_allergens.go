@@ -45,7 +45,7 @@ func ruleAllergens(e *evidence) []Finding {
 	}
 	var out []Finding
 	for _, s := range e.allergensIn(e.k.region()) {
-		f := Finding{Rule: "allergens", Level: Note, Subject: s.lines[0], Phase: e.phaseOf(s.lines[0]), Says: "name it in the list of ingredients: " + s.inci, Figure: few4(s.share) + " % " + s.inci + e.summed(s.lines), Limit: "0.01 % rinsed off, 0.001 % left on",
+		f := Finding{Rule: "allergens", Level: Note, Subject: s.lines[0], Phase: e.phaseOf(s.lines[0]), Says: "name it in the list of ingredients: " + s.inci + ", to which some people are allergic", Figure: few4(s.share) + " % " + s.inci + e.summed(s.lines), Limit: "0.01 % rinsed off, 0.001 % left on",
 			Source: allergenSource + "; " + lawDate, Date: tableDate("allergens"), Do: "the certificate of your own lot gives the true share"}
 		if from := e.certifies(s.lines); from != nil {
 			f.Do, f.Date = "as the supplier's certificate says", tableDate("allergens")+"; "+from.Dated()

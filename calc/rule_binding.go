@@ -23,7 +23,7 @@ func ruleBinding(e *evidence) []Finding {
 	}
 	var out []Finding
 	say := func(line string, binder, kept string, share decimal.Decimal, from, source string) {
-		out = append(out, Finding{Rule: "binding", Level: Care, Subject: line, Phase: e.phaseOf(line), Says: binder + " may bind the " + kept + ", so that less of it works", Figure: show(share) + " %", Limit: "from " + from + " % (own rule)", Source: source,
+		out = append(out, Finding{Rule: "binding", Level: Care, Subject: line, Phase: e.phaseOf(line), Says: binder + " may bind the " + kept + " to itself, so that less of it keeps the product", Figure: show(share) + " %", Limit: "from " + from + " % (own rule)", Source: source,
 			Do: "have it tested for keeping, or take another preservative"})
 	}
 	one := decimal.New(1, 0)

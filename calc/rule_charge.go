@@ -55,9 +55,9 @@ func ruleCharge(e *evidence) []Finding {
 			continue
 		}
 		f := Finding{Rule: "charge", Level: Stop, Subject: c.line, Phase: e.phaseOf(c.line), Source: chargeSource,
-			Says:   e.nameLines([]string{c.line}) + " is cationic (" + c.inci + "), " + e.nameLines(against) + " is anionic (" + said + "): together they usually fall out and neither works",
+			Says:   e.nameLines([]string{c.line}) + " is cationic, positively charged (" + c.inci + "); " + e.nameLines(against) + " is anionic, negatively charged (" + said + "): the two usually clump and settle, and neither works",
 			Figure: show(e.amount(c.inci)) + " % against " + show(e.amount(said)) + " %",
-			Do:     "take one of them out, or mark the line when its supplier states it as compatible"}
+			Do:     "take one of them out, or mark the line when its supplier states that the two go together"}
 		if s := e.k.Substances[c.inci]; s.Does("preservative") {
 			f.Says += "; the product would not be kept"
 		}
@@ -67,8 +67,8 @@ func ruleCharge(e *evidence) []Finding {
 		}
 		if c.charge == matter.CationicPolymer {
 			f.Level = Care
-			f.Says = e.nameLines([]string{c.line}) + " is a cationic polymer (" + c.inci + "), " + e.nameLines(against) + " is anionic (" + said + "): used on purpose in much surfactant, but it may cloud, settle or separate on dilution"
-			f.Do = "make 100 g and look after a day, or mark the line when its supplier states it as compatible"
+			f.Says = e.nameLines([]string{c.line}) + " is a cationic polymer, a long positively charged chain (" + c.inci + "); " + e.nameLines(against) + " is anionic, negatively charged (" + said + "): used on purpose beside much surfactant, but it may cloud, settle or separate on dilution"
+			f.Do = "make 100 g and look after a day, or mark the line when its supplier states that the two go together"
 		}
 		out = append(out, f)
 	}

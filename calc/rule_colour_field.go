@@ -53,9 +53,9 @@ func (e *evidence) field(c *law.Colour) (Level, string) {
 	barred := map[string][]string{"all": nil, "not eye": {"eye area"}, "not lip": {"lip"}, "not mucous": {"eye area", "lip", "intimate"}, "external": {"eye area", "lip", "intimate"}}[allowed]
 	switch {
 	case allowed == "rinse-off" && e.f.Wash == "leave-on", site != "" && contains(barred, site):
-		return Stop, c.INCI + " (" + c.Name + ") is not listed for this use in the " + e.k.region() + ": " + allowed
+		return Stop, c.INCI + " (" + c.Name + ") is not listed for this use in the " + e.k.region() + ", " + fieldWords(allowed)
 	case allowed == "rinse-off" && e.f.Wash == "", site == "" && len(barred) > 0:
-		return Unchecked, "not checked: where it is used is missing; " + c.INCI + " (" + c.Name + ") is listed " + allowed
+		return Unchecked, "not checked: where it is used is missing; " + c.INCI + " (" + c.Name + ") is listed " + fieldWords(allowed)
 	}
 	return "", ""
 }
@@ -69,4 +69,21 @@ func (e *evidence) certified(p *Part, ing *Ingredient) []Finding {
 		}
 	}
 	return nil
+}
+
+// fieldWords says where a colour is listed for, in the words of who makes it.
+func fieldWords(allowed string) string {
+	switch allowed {
+	case "rinse-off":
+		return "only for what is rinsed off"
+	case "not eye":
+		return "but not at the eye"
+	case "not lip":
+		return "but not on the lips"
+	case "not mucous":
+		return "but not at eyes, lips or other wet skin"
+	case "external":
+		return "for the outer skin only"
+	}
+	return allowed
 }

@@ -36,13 +36,13 @@ func ruleFlammable(e *evidence) []Finding {
 		f := Finding{Rule: "flammable", Subject: l.ID, Phase: l.Phase, Source: flammableSource}
 		switch {
 		case ing.FlashPoint == nil && (t.Do == "heat" || t.Do == "melt") && (does(ing, "scent") || does(ing, "fragrance")):
-			f.Level, f.Says, f.Do = Unchecked, "not checked: the flash point of "+ing.Name+" is missing, and its phase is heated", "look it up in its safety data sheet, or add it after cooling"
+			f.Level, f.Says, f.Do = Unchecked, "not checked: the flash point of "+ing.Name+", from which its vapour can catch fire, is missing, and its phase is heated", "look it up in its safety data sheet, or add it after cooling"
 		case ing.FlashPoint == nil || t.Degrees == nil:
 			continue
 		case t.Degrees.MilliC >= ing.FlashPoint.MilliC:
-			f.Level, f.Says, f.Do = Stop, ing.Name+" goes in at or above its flash point: its vapour can catch fire", "add it below "+Celsius(ing.FlashPoint.MilliC-5000)
+			f.Level, f.Says, f.Do = Stop, ing.Name+" goes in at or above its flash point, where its vapour can catch fire", "add it below "+Celsius(ing.FlashPoint.MilliC-5000)
 		case t.Degrees.MilliC >= ing.FlashPoint.MilliC-5000:
-			f.Level, f.Says, f.Do = Wear, "near a flash point: no flame, hot plate off", "take flame and hot plate away before "+ing.Name+" is opened"
+			f.Level, f.Says, f.Do = Wear, "its vapour may catch fire: no flame, hot plate off", "take flame and hot plate away before "+ing.Name+" is opened"
 		default:
 			continue
 		}

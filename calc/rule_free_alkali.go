@@ -39,10 +39,10 @@ func ruleFreeAlkali(e *evidence) []Finding {
 	f := Finding{Rule: "free-alkali", Level: Stop, Subject: line, Phase: e.phaseOf(line), Figure: "alkali for " + koh.Round(2).String() + " % as potassium hydroxide", Limit: "the fats take " + low.Round(2).String() + " to " + high.Round(2).String() + " %", Source: alkaliSource}
 	switch {
 	case len(unknown) > 0:
-		f.Says, f.Do = "not worked out: do not make it. How much alkali "+list(unknown)+" can take is not known here", "ask the supplier for its saponification value"
+		f.Says, f.Do = "not worked out: do not make it. How much lye "+list(unknown)+" can turn into soap is not known here", "ask the supplier for its saponification value, which says so"
 		f.Limit = "not known"
 	case koh.GreaterThan(low):
-		f.Says, f.Do = "free alkali: there is more than these fats are sure to take, and what is left burns skin and eyes", "take less alkali, or more fat; work from the low end of the range"
+		f.Says, f.Do = "free alkali: there is more lye than these fats are sure to turn into soap, and what is left burns skin and eyes", "take less alkali, or more fat; work from the low end of the range"
 	default:
 		f.Level, f.Says, f.Do = Care, "this makes soap: its pH will be 9 to 10, where isethionates, benzoate and many colours do not last", "goggles and gloves; alkali into water, never water onto it; measure the pH"
 	}

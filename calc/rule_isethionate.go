@@ -28,7 +28,7 @@ func ruleIsethionate(e *evidence) []Finding {
 			continue
 		}
 		f := Finding{Rule: "isethionate", Level: Care, Subject: l.ID, Phase: l.Phase, Figure: l.Percent.String() + " %", Limit: "about 0.01 % dissolves in water alone",
-			Says: ing.Name + " will not dissolve without a liquid surfactant; grains come back", Source: "encyclopaedia article citing AOCS 2004 ch. 5, water takes about 100 ppm at 25 °C; common practice",
+			Says: ing.Name + " will not dissolve without a liquid surfactant (a cleanser that is a solution); grains come back", Source: "encyclopaedia article citing AOCS 2004 ch. 5, water takes about 100 ppm at 25 °C; common practice",
 			Do: "add a betaine solution or another liquid surfactant to its phase, before it"}
 		if anywhere {
 			f.Says = ing.Name + " wants its liquid surfactant in the same phase and before it; grains come back otherwise"

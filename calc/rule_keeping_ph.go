@@ -26,10 +26,10 @@ func ruleKeepingPH(e *evidence) []Finding {
 		line := first(p)
 		f := Finding{Rule: "keeping-ph", Subject: line, Phase: e.phaseOf(line), Source: "100 ÷ (1 + 10^(pH − pKa)), pKa " + pKaText(a) + ": " + a.from.String()}
 		if e.pH == 0 {
-			f.Level, f.Says = Unchecked, "not checked: the pH of the product is missing. "+a.name+" works only undissociated"
+			f.Level, f.Says = Unchecked, "not checked: the pH of the product is missing. Only whole (undissociated) "+a.name+" keeps microbes away, and the less sour the product, the less of it is whole"
 			f.Figure, f.Do = shareTable(a), "measure it in the finished product"
 			if !e.soured() {
-				f.Says += ", and no acid stands in the formula to make it so"
+				f.Says += "; no acid stands in the formula to make it sour"
 			}
 			out = append(out, f)
 			continue
@@ -39,9 +39,9 @@ func ruleKeepingPH(e *evidence) []Finding {
 		f.Limit = "at least 5 % (own rule)"
 		switch {
 		case share.IntPart() < least:
-			f.Level, f.Says, f.Do = Stop, "at this pH almost none of the "+a.name+" works", "bring the pH down, or choose another preservative"
+			f.Level, f.Says, f.Do = Stop, "at this pH almost none of the "+a.name+" is whole (undissociated), and only what is whole keeps microbes away", "bring the pH down, or choose another preservative"
 		case share.IntPart() < 4*least:
-			f.Level, f.Says, f.Do = Care, "at this pH little of the "+a.name+" works", "bring the pH down if the other lines allow it"
+			f.Level, f.Says, f.Do = Care, "at this pH little of the "+a.name+" is whole (undissociated), and only what is whole keeps microbes away", "bring the pH down if the other lines allow it"
 			f.Limit = "20 % or more is easier to rely on (own rule)"
 		default:
 			continue

@@ -31,7 +31,7 @@ func ruleKeepingWindow(e *evidence) []Finding {
 		out = append(out, f)
 	case len(w.Bars) > 0 && e.pH == 0 && len(ruleKeepingPH(e)) == 0: // an acid that waits for its pH has said so already
 		low, high := w.Bars[w.Lowest], w.Bars[w.Highest]
-		f := Finding{Rule: "keeping-window", Level: Unchecked, Says: "not checked: the pH of the product is missing. Its lines keep together from pH " + showPH(w.Low) + " to " + showPH(w.High),
+		f := Finding{Rule: "keeping-window", Level: Unchecked, Says: "not checked: the pH of the product is missing. All its lines last from pH " + showPH(w.Low) + " to " + showPH(w.High),
 			Figure: "not measured", Limit: "pH " + showPH(w.Low) + " to " + showPH(w.High), Source: low.Source + "; " + high.Source, Date: both(low.Date, high.Date), Do: "measure it in the finished product"}
 		if len(w.Missing) > 0 {
 			f.Says += "; not known of " + list(w.Missing)

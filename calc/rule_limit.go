@@ -59,7 +59,7 @@ func (e *evidence) sayLimit(a *againstLaw) Finding {
 	case f.Level == Stop:
 		f.Says = "more " + l.Name + " than is allowed" + kind
 	default:
-		f.Says = "more " + l.Name + " than a panel or a preservative's own entry holds right" + kind
+		f.Says = "more " + l.Name + " than experts hold right, or than its entry as a preservative allows" + kind
 	}
 	if len(a.lines) > 1 {
 		f.Says += ", summed over " + e.nameLines(a.lines)

@@ -24,7 +24,7 @@ func ruleMist(e *evidence) []Finding {
 		case ing.Soluble == "neither":
 			f.Level, f.Says, f.Do = Stop, ing.Name+" does not dissolve: sprayed, it blocks the nozzle or is breathed in as dust", "leave it out of what is sprayed"
 		case wetEnough && !solubiliser && (ing.Soluble == "oil" || does(ing, "scent")) && !does(ing, "water"):
-			f.Level, f.Says, f.Do = Care, ing.Name+" floats on the water without a solubiliser: a spray may give it undiluted", "add a solubiliser, 1 part to 1 as a start and often 2 to 5, and look at it for clearness after a day"
+			f.Level, f.Says, f.Do = Care, ing.Name+" floats on the water without a solubiliser, which lets a little oil go into water: a spray may give it undiluted", "add a solubiliser, 1 part to 1 as a start and often 2 to 5, and look at it for clearness after a day"
 		default:
 			continue
 		}
@@ -32,7 +32,7 @@ func ruleMist(e *evidence) []Finding {
 	}
 	for _, inci := range []string{"Dehydroacetic Acid", "Sodium Dehydroacetate"} {
 		if p := e.part(inci); p != nil && p.Percent.IsPositive() {
-			out = append(out, Finding{Rule: "mist", Level: Care, Subject: first(p), Phase: e.phaseOf(first(p)), Says: inci + " is not allowed in aerosol dispensers; a pump without gas is not one",
+			out = append(out, Finding{Rule: "mist", Level: Care, Subject: first(p), Phase: e.phaseOf(first(p)), Says: inci + " is not allowed in aerosol cans, which spray by gas; a pump is none",
 				Figure: show(p.Percent) + " %", Source: "EU 1223/2009 Annex V/13: French transposition of Annex VI of 76/768 (read); " + lawDate, Do: "fill it into a pump, or take another preservative"})
 		}
 	}

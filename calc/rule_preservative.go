@@ -67,7 +67,7 @@ func rulePreservative(e *evidence) []Finding {
 	}
 	if g := e.amount("Glycerin"); g.IsPositive() && !g.LessThan(g.Add(water).Mul(decimal.New(6, -1))) {
 		f.Level = Unchecked
-		f.Says = "not checked: the water activity is missing. Glycerin is " + show(g) + " % beside " + show(water) + " % water, which may keep by itself"
+		f.Says = "not checked: the water activity, how much of the water microbes can use, is missing. Glycerin is " + show(g) + " % beside " + show(water) + " % water, which may keep by itself"
 		f.Do = "have the water activity measured, or add a preservative"
 		f.Source = "standards of water activity, glycerin 60 in 40 of water: 0.73 (computed)"
 	}
@@ -85,7 +85,7 @@ func (e *evidence) dry() []Finding {
 		return nil
 	}
 	f := Finding{Rule: "preservative", Level: Note, Says: "no water in it, so no preservative is asked for; used with wet hands, water gets in", Figure: "0.00 % water",
-		Source: "common practice", Do: "print: dry hands, keep water out, close the lid; a challenge test tells more"}
+		Source: "common practice", Do: "print: dry hands, keep water out, close the lid; a challenge test, in which a laboratory adds microbes and counts them, tells more"}
 	if e.f.Wash == "rinse-off" && e.f.Site != "bath" || e.f.Site == "hand" {
 		f.Level = Care
 		f.Says = "no water in it, so no preservative is asked for, but it will be used with wet hands: water gets into the jar, and nothing in it stops microbes there"

@@ -10,7 +10,7 @@ func ruleSunlight(e *evidence) []Finding {
 		if e.f.Wash == "" {
 			f.Level, f.Says = Unchecked, "not checked: whether it is rinsed off or left on is missing; "+ing.Name+" stays on the skin in one that is left on, and in the sun it can burn"
 		}
-		f.Source, f.Do = "scent makers' standards on expressed citrus, older text (read at second hand)", "use the maximum of the certificate for what is left on, or a distilled or bergapten-free oil"
+		f.Source, f.Do = "scent makers' standards on expressed citrus, older text (read at second hand)", "use the maximum of the certificate for what is left on, or a distilled oil, or one without bergapten, which is what burns"
 		return true
 	})
 }

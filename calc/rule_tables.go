@@ -16,7 +16,7 @@ func ruleTables(e *evidence) []Finding {
 	if len(names) > 6 { // the count says how many; a margin note is no place for forty names
 		names = append(append([]string(nil), names[:5]...), strconv.Itoa(len(missing)-5)+" more")
 	}
-	return []Finding{{Rule: "tables", Level: Unchecked, Says: "not checked: limits of " + list(names) + " are not in this book's tables, which is not a permission", Figure: countFound(found, missing),
+	return []Finding{{Rule: "tables", Level: Unchecked, Says: "not checked: limits of " + list(names) + " are not in this book's tables; that is no permission", Figure: countFound(found, missing),
 		Limit: "this book's tables for the " + e.k.region(), Source: "limits, colours and allergens, " + lawDate, Date: tableDate("limits"), Do: "look up what law says of them where you sell"}}
 }
 

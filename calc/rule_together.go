@@ -16,7 +16,7 @@ func ruleTogether(e *evidence) []Finding {
 		if one == "" || other == "" {
 			continue
 		}
-		out = append(out, Finding{Rule: "together", Level: Level(x.Level), Subject: other, Phase: e.phaseOf(other), Says: with + " may not stand beside what " + e.nameLines([]string{one}) + " brings",
+		out = append(out, Finding{Rule: "together", Level: Level(x.Level), Subject: other, Phase: e.phaseOf(other), Says: with + " may not be in one product with what " + e.nameLines([]string{one}) + " brings",
 			Source: x.Entry + ": " + x.Cite.String() + "; " + lawDate, Date: tableDate("exclusions"), Do: "take one of them out"})
 	}
 	return out

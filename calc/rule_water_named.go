@@ -16,7 +16,7 @@ func ruleWaterNamed(e *evidence) []Finding {
 		case ing.INCI != "Aqua":
 			f.Says, f.Do = ing.Name+" counts as water, and as food for microbes", "preserve it like water, and buy it fresh"
 		case !pureWater(ing.Name):
-			f.Says, f.Do = "which water is not said", "take distilled or deionised water"
+			f.Says, f.Do = "which water it is, is not said: tap water brings minerals and microbes", "take distilled or deionised water"
 		default:
 			continue
 		}

@@ -186,7 +186,7 @@ var ruleCases = map[string][]ruleCase{
 		{name: "alcohol beside a hot phase", lines: "A:water qs, B:alcohol-96 30", phases: "A heat 60 C; B mix ", level: Wear, line: "2"},
 		{name: "scent above its flash point", lines: "A:shea qs, A:flashy 1", phases: "A melt 70 C", level: Stop, line: "2", says: "flash point"},
 		{name: "scent near it", lines: "A:shea qs, B:flashy 1", phases: "A melt 70 C; B cool 47 C", level: Wear, line: "2"},
-		{name: "scent without a figure in the melt", lines: "A:shea qs, A:smelly 1", phases: "A melt 70 C", level: Unchecked, line: "2", says: "flash point of smelly is missing"},
+		{name: "scent without a figure in the melt", lines: "A:shea qs, A:smelly 1", phases: "A melt 70 C", level: Unchecked, line: "2", says: "flash point of smelly, from which its vapour can catch fire, is missing"},
 		{name: "cool", lines: "A:shea qs, B:flashy 1", phases: "A melt 70 C; B cool 40 C"},
 		{name: "little alcohol", lines: "A:water qs, A:alcohol-96 5", phases: "A heat 60 C"},
 	},

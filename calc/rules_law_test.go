@@ -17,7 +17,7 @@ var lawCases = map[string][]ruleCase{
 		{name: "summed over a base", lines: "=kept 50, phenoxyethanol-ehg 0.7, water qs", level: Stop, line: "1"},
 		{name: "inside a blend and beside it", lines: "water qs, benzoate-sorbate 1.5, sodium-benzoate 0.15", wash: "leave-on", level: Stop, line: "2", says: "benzoic acid"},
 		{name: "the law of another place", lines: "water qs, phenoxyethanol-ehg 1.2", region: "US"},
-		{name: "a panel, not a law", lines: "water qs, sci-powder 22, betaine-30 1", wash: "leave-on", region: "US", level: Care, line: "2", says: "a panel"},
+		{name: "a panel, not a law", lines: "water qs, sci-powder 22, betaine-30 1", wash: "leave-on", region: "US", level: Care, line: "2", says: "experts hold right"},
 		{name: "by site", lines: "water qs, retinyl-palmitate 0.3", wash: "leave-on", site: "whole body", level: Stop, line: "2", says: "retinol"},
 		{name: "the same on the face", lines: "water qs, retinyl-palmitate 0.3", wash: "leave-on", site: "face"},
 		{name: "site not said", lines: "water qs, retinyl-palmitate 0.3", wash: "leave-on", level: Unchecked, line: "2", says: "where it is used is missing"},
@@ -32,7 +32,7 @@ var lawCases = map[string][]ruleCase{
 		{name: "nothing to print", lines: "water qs, phenoxyethanol-ehg 1"},
 	},
 	"together": {
-		{name: "one alone beside the mixture", lines: "water qs, isothiazolinones 0.05, mi 0.001", level: Stop, line: "3", says: "may not stand beside"},
+		{name: "one alone beside the mixture", lines: "water qs, isothiazolinones 0.05, mi 0.001", level: Stop, line: "3", says: "may not be in one product with"},
 		{name: "the mixture as sold", lines: "water qs, isothiazolinones 0.05"},
 		{name: "nitrosamines", lines: "water qs, triethanolamine 0.5, bronopol 0.05", level: Stop, line: "3"},
 		{name: "no partner", lines: "water qs, triethanolamine 0.5"},

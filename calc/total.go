@@ -39,7 +39,7 @@ func Total(lines []Line) Totals {
 		}
 		switch {
 		case l.QS && qs >= 0:
-			t.stop("two-qs", l, "two lines are q.s., so what is left cannot be shared out", "lines "+strconv.Itoa(qs+1)+" and "+strconv.Itoa(i+1), "leave one line q.s. and give the other a figure")
+			t.stop("two-qs", l, "two lines are q.s. (what is left to 100 %), so what is left cannot be shared out", "lines "+strconv.Itoa(qs+1)+" and "+strconv.Itoa(i+1), "leave one line q.s. and give the other a figure")
 		case l.QS:
 			qs, t.QS = i, l.ID
 		case l.Percent < 0:

@@ -11,7 +11,7 @@ type Combining struct {
 func (s *State) viewCombining(args []byte) (any, *Refusal) {
 	a, no := arguments[phaseArgs](args)
 	if no != nil {
-		return nil, unseen("request", "", "the request does not parse", "reload the app")
+		return nil, unseen("request", "", "the app asked in words that this program does not understand", "reload the app")
 	}
 	m := s.making(a.Batch)
 	if m == nil {

@@ -45,7 +45,7 @@ func (s *State) coolingOf(a coolingArgs) (*making, *calc.Phase, *Refusal) {
 func (s *State) viewCooling(args []byte) (any, *Refusal) {
 	a, no := arguments[coolingArgs](args)
 	if no != nil {
-		return nil, unseen("request", "", "the request does not parse", "reload the app")
+		return nil, unseen("request", "", "the app asked in words that this program does not understand", "reload the app")
 	}
 	m, p, no := s.coolingOf(a)
 	if no != nil {

@@ -123,7 +123,7 @@ type Addition struct {
 func (s *State) viewAddition(ctx Context, args []byte) (any, *Refusal) {
 	a, no := arguments[additionArgs](args)
 	if no != nil {
-		return nil, unseen("request", "", "the request does not parse", "reload the app")
+		return nil, unseen("request", "", "the app asked in words that this program does not understand", "reload the app")
 	}
 	m := s.making(a.Batch)
 	if m == nil {

@@ -125,7 +125,7 @@ type Cup struct {
 func (s *State) viewCup(args []byte) (any, *Refusal) {
 	a, no := arguments[cupArgs](args)
 	if no != nil {
-		return nil, unseen("request", "", "the request does not parse", "reload the app")
+		return nil, unseen("request", "", "the app asked in words that this program does not understand", "reload the app")
 	}
 	m := s.making(a.Batch)
 	if m == nil {

@@ -33,7 +33,7 @@ type importing struct {
 func (s *State) viewImport(ctx Context, args []byte) (any, *Refusal) {
 	var a importArgs
 	if json.Unmarshal(args, &a) != nil {
-		return nil, unseen("request", "", "the request does not parse", "reload the app")
+		return nil, unseen("request", "", "the app asked in words that this program does not understand", "reload the app")
 	}
 	return s.importing(ctx, a).view, nil
 }

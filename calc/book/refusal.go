@@ -69,7 +69,7 @@ func arguments[T any](args []byte) (T, *Refusal) {
 		args = []byte("{}")
 	}
 	if err := json.Unmarshal(args, &t); err != nil {
-		return t, refuse("request", "", "the request does not parse: "+err.Error(), "reload the app; if it stays, the app and its engine are of different versions")
+		return t, refuse("request", "", "the app asked in words that this program does not understand: "+err.Error(), "reload the app; if it stays, the app and its engine are of different versions")
 	}
 	return t, nil
 }

@@ -175,7 +175,7 @@ func (s *State) poured(m *making, a topUpArgs, tare, after calc.Mass) (TopUp, []
 func (s *State) viewTopUp(args []byte) (any, *Refusal) {
 	a, no := arguments[topUpArgs](args)
 	if no != nil {
-		return nil, unseen("request", "", "the request does not parse", "reload the app")
+		return nil, unseen("request", "", "the app asked in words that this program does not understand", "reload the app")
 	}
 	m := s.making(a.Batch)
 	if m == nil {

@@ -114,7 +114,7 @@ func viewArgs(args []byte) (keyArgs, *Refusal) {
 }
 
 func unreadable() *Refusal {
-	return unseen("request", "", "the request does not parse", "reload the app; if it stays, the app and its engine are of different versions")
+	return unseen("request", "", "the app asked in words that this program does not understand", "reload the app; if it stays, the app and its engine are of different versions")
 }
 
 // by is who wrote an entry, by the letter of the device.

@@ -34,7 +34,7 @@ type Adjust struct {
 func (s *State) viewAdjust(ctx Context, args []byte) (any, *Refusal) {
 	a, no := arguments[adjustArgs](args)
 	if no != nil {
-		return nil, unseen("request", "", "the request does not parse", "reload the app")
+		return nil, unseen("request", "", "the app asked in words that this program does not understand", "reload the app")
 	}
 	m := s.making(a.Batch)
 	if m == nil {

@@ -27,7 +27,7 @@ var keep = []string{"preservative", "chelating agent", "pH adjuster", "antioxida
 func (s *State) viewAim(ctx Context, args []byte) (any, *Refusal) {
 	var a aimArgs
 	if json.Unmarshal(args, &a) != nil {
-		return nil, unseen("request", "", "the request does not parse", "reload the app; what was typed is kept on this phone")
+		return nil, unseen("request", "", "the app asked in words that this program does not understand", "reload the app; what was typed is kept on this phone")
 	}
 	f, k, no := s.readWhole(a.Draft)
 	if no != nil {

@@ -14,7 +14,7 @@ func (s *State) viewAmounts(ctx Context, args []byte) (any, *Refusal) {
 		Vessel, Density string
 	}
 	if json.Unmarshal(args, &a) != nil {
-		return nil, unseen("request", "", "the request does not parse", "reload the app; what was typed is kept on this phone")
+		return nil, unseen("request", "", "the app asked in words that this program does not understand", "reload the app; what was typed is kept on this phone")
 	}
 	f, k, no := s.readWhole(a.Draft)
 	if no != nil {

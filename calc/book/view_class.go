@@ -19,7 +19,7 @@ type classArgs struct {
 func (s *State) viewClass(args []byte) (any, *Refusal) {
 	var a classArgs
 	if json.Unmarshal(args, &a) != nil {
-		return nil, unseen("request", "", "the request does not parse", "reload the app")
+		return nil, unseen("request", "", "the app asked in words that this program does not understand", "reload the app")
 	}
 	w, r, b, no := s.toShare(args)
 	if no != nil {

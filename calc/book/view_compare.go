@@ -18,7 +18,7 @@ type compared struct {
 func (s *State) viewCompare(args []byte) (any, *Refusal) {
 	var a struct{ Key, From, To string }
 	if json.Unmarshal(args, &a) != nil {
-		return nil, unseen("request", "", "the request does not parse", "reload the app")
+		return nil, unseen("request", "", "the app asked in words that this program does not understand", "reload the app")
 	}
 	f := s.formulas.get(a.Key)
 	if f == nil {

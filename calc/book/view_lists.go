@@ -203,7 +203,7 @@ func (s *State) viewFormula(ctx Context, args []byte) (any, *Refusal) {
 func (s *State) viewSheet(args []byte) (any, *Refusal) {
 	d, no := arguments[calc.Draft](args)
 	if no != nil {
-		return nil, unseen("request", "", "the draft does not parse", "reload the app; what was typed is kept on this phone")
+		return nil, unseen("request", "", "the app sent a formula that this program does not understand", "reload the app; what was typed is kept on this phone")
 	}
 	d.Plan = s.withStep(d.Plan)
 	v := calc.SheetOf(d, s.known(basesOf(d)))

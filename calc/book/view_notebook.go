@@ -13,7 +13,7 @@ func (s *State) viewNotebook(args []byte) (any, *Refusal) {
 		Text string `json:"text"`
 	}
 	if err := json.Unmarshal(args, &a); err != nil {
-		return nil, unseen("request", "", "the request does not parse", "reload the app; what was typed is kept on this phone")
+		return nil, unseen("request", "", "the app asked in words that this program does not understand", "reload the app; what was typed is kept on this phone")
 	}
 	k := s.matter()
 	k.Bases = map[string]*calc.Formula{}

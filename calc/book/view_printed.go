@@ -26,7 +26,7 @@ func (s *State) viewPrinted(args []byte) (any, *Refusal) {
 		Batch string      `json:"batch"`
 	}
 	if json.Unmarshal(args, &a) != nil || a.Draft == nil && a.Batch == "" {
-		return nil, unseen("request", "", "the request does not parse", "reload the app; what was typed is kept on this phone")
+		return nil, unseen("request", "", "the app asked in words that this program does not understand", "reload the app; what was typed is kept on this phone")
 	}
 	if a.Batch != "" {
 		return s.printedBatch(a.Batch)

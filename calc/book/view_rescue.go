@@ -48,7 +48,7 @@ var wayTitles = map[string]string{wayAccept: "Too much went in, accepted", waySc
 func (s *State) viewRescue(args []byte) (any, *Refusal) {
 	a, no := arguments[rescueArgs](args)
 	if no != nil {
-		return nil, unseen("request", "", "the request does not parse", "reload the app")
+		return nil, unseen("request", "", "the app asked in words that this program does not understand", "reload the app")
 	}
 	m := s.making(a.Batch)
 	if m == nil {

@@ -13,7 +13,7 @@ const onTheRuler = 3
 func (s *State) viewRuler(args []byte) (any, *Refusal) {
 	var a struct{ Draft calc.Draft }
 	if json.Unmarshal(args, &a) != nil {
-		return nil, unseen("request", "", "the request does not parse", "reload the app; what was typed is kept on this phone")
+		return nil, unseen("request", "", "the app asked in words that this program does not understand", "reload the app; what was typed is kept on this phone")
 	}
 	k := s.known(basesOf(a.Draft))
 	r := calc.PHRulerOf(calc.FormulaOf(a.Draft, k), k, 0, s.readingsOf(a.Draft.Key))

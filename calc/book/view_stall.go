@@ -70,7 +70,7 @@ type stallArgs struct {
 func (s *State) viewStall(ctx Context, args []byte) (any, *Refusal) {
 	a, no := arguments[stallArgs](args)
 	if no != nil {
-		return nil, unseen("request", "", "the request does not parse", "reload the app")
+		return nil, unseen("request", "", "the app asked in words that this program does not understand", "reload the app")
 	}
 	if a.Place == "" {
 		a.Place = "stall"
