@@ -12,7 +12,7 @@ func ruleWearHot(e *evidence) []Finding {
 			continue
 		}
 		f := Finding{Rule: "wear-hot", Level: Wear, Phase: p.Letter, Says: "goggles, heat-proof gloves, sleeves down: this phase is hot", Limit: "from 60 °C (own rule)",
-			Source: "common practice", Do: "it splashes and clings, and steam burns; keep water in the bath and the mixer's cord off the plate; children and pets out"}
+			Source: "common practice", Do: "it splashes and clings, and steam burns; keep water in the bath, it must not boil dry; dry hands at the mixer, its cord off the plate; children and pets out"}
 		if t.Degrees != nil {
 			f.Figure = t.Degrees.Show()
 		}

@@ -96,10 +96,10 @@ func (d *defined) over(given *calc.Ingredient) *calc.Ingredient {
 		}
 	}
 	if b.Airborne {
-		hazard("airborne powder", "a powder that flies", "respirator (FFP2, N95 or better) on before the tub is opened, for everyone in the room; fan off; weigh slowly")
+		hazard("airborne powder", "a powder that flies", "respirator (FFP2, N95 or better) on before the tub is opened, for everyone in the room; fan off, no window across the tub; weigh slowly")
 	}
 	if b.Corrosive {
-		hazard("corrosive", "it burns skin and eyes", "goggles and gloves on before it is opened")
+		hazard("corrosive", "it burns skin and eyes", "goggles and gloves on before it is opened; into the water, never water into it; never with children near")
 	}
 	if i.About == "" {
 		i.About = "own ingredient"

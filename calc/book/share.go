@@ -7,8 +7,9 @@ import (
 	"stillroom/calc"
 )
 
-// shareCaution travels with whatever is shared.
-const shareCaution = "This book checks arithmetic and the rules it names. It does not find a product safe or legal. Before anything is sold the law of the place decides, and a qualified person assesses it where the law asks for that."
+// NoPromise travels with whatever is shared, printed or exported, and stands in the same words on the screens where a product comes nearer to a
+// buyer.
+const NoPromise = "This book checks arithmetic and the rules that it names. It does not find a product safe or legal. Before anything is sold the law of the place decides: EU and UK ask for a safety assessment by a qualified person (Regulation (EC) 1223/2009, Art. 10), a product file, a notification, a responsible person and good practice first; in the US safety must be substantiated before sale, else the label must carry the warning of 21 CFR 740.10."
 
 // private are the words that no shared thing may hold: names of suppliers, their lot numbers and her own codes of tubs. A note or a name is
 // free text, and may hold one of them. A code that is a plain word or a short number is none: "oil" stands everywhere.
@@ -147,7 +148,7 @@ func inciOf(i *calc.Ingredient) string {
 
 // file is a formula with all that another book needs to make sense of it.
 func (w *sharing) file(r *revision, b *FormulaSaved) calc.FormulaFile {
-	f := calc.FormulaFile{Stillroom: calc.FormulaFileFormat, Says: shareCaution, Bases: []calc.SharedFormula{}, Ingredients: []calc.SharedIngredient{}}
+	f := calc.FormulaFile{Stillroom: calc.FormulaFileFormat, Says: NoPromise, Bases: []calc.SharedFormula{}, Ingredients: []calc.SharedIngredient{}}
 	f.Formula = w.formula(b, r.from.ref)
 	f.Formula.Credit = w.credit(b)
 	met := map[string]bool{b.Key: true}

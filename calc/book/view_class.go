@@ -52,7 +52,7 @@ func (s *State) viewClass(args []byte) (any, *Refusal) {
 	}
 	v := ClassView{Name: w.name(c.Name), Credit: w.credit(b), Learners: c.Learners, Each: c.Each.On(step) + " g", All: plain(int64(c.All), 3) + " g", Phases: []ClassPhase{}, Shopping: []ClassBuy{}, Wear: []Note{},
 		Ask:      "Ask everyone before the tubs are opened: any allergies, any asthma? Learners are under your eye for as long as tubs, hot pots or a mixer are in use.",
-		Contains: []string{}, Cautions: []string{}, Findings: []Note{}, Unchecked: []string{}, Foot: shareCaution}
+		Contains: []string{}, Cautions: []string{}, Findings: []Note{}, Unchecked: []string{}, Foot: NoPromise}
 	for _, p := range b.draft(r.from.ref.String()).Phases {
 		phase := ClassPhase{Letter: p.Letter, Treatment: w.name(treatmentWords(p)), Lines: []ClassLine{}}
 		for _, l := range c.Lines {

@@ -32,7 +32,7 @@ func (s *State) viewShare(args []byte) (any, *Refusal) {
 	}
 	f := w.file(r, b)
 	v := ShareView{Name: f.Formula.Name, Number: r.number, Credit: f.Formula.Credit, From: w.from(b), File: fileText(f), FileName: fileName(f.Formula.Name, ".formula.json"),
-		Table: w.csvText(f.Formula), TableAs: fileName(f.Formula.Name, ".csv"), Caution: shareCaution}
+		Table: w.csvText(f.Formula), TableAs: fileName(f.Formula.Name, ".csv"), Caution: NoPromise}
 	says := []string{"the formula"}
 	if n := len(f.Bases); n > 0 {
 		says = append(says, pieces(int64(n), "base"))
@@ -101,7 +101,7 @@ func (s *State) viewCard(args []byte) (any, *Refusal) {
 	}
 	d, k := b.draft(r.from.ref.String()), s.known(b.Lines)
 	sheet := calc.SheetOf(d, k)
-	v := CardView{Name: w.name(b.Name), Number: r.number, Kind: kindOfProduct(b), Credit: w.credit(b), From: w.from(b), Phases: []CardPhase{}, Total: sheet.Total.Text, Foot: shareCaution}
+	v := CardView{Name: w.name(b.Name), Number: r.number, Kind: kindOfProduct(b), Credit: w.credit(b), From: w.from(b), Phases: []CardPhase{}, Total: sheet.Total.Text, Foot: NoPromise}
 	var keeps []string
 	if b.Life > 0 {
 		keeps = append(keeps, number(b.Life)+" months unopened")

@@ -8,9 +8,9 @@ import (
 
 // wear is what to put on against a kind of hazard, before the tub is opened.
 var wear = map[string]string{
-	"airborne powder": "respirator (FFP2, N95 or better) on before the tub is opened, for everyone in the room; fan off; weigh slowly",
+	"airborne powder": "respirator (FFP2, N95 or better) on before the tub is opened, for everyone in the room; fan off, no window across the tub; weigh slowly",
 	"eye":             "goggles and gloves on before it is opened",
-	"corrosive":       "goggles and gloves on before it is opened; always into the water, never water into it",
+	"corrosive":       "goggles and gloves on before it is opened; always into the water, never water into it; never with children near",
 	"flammable":       "no flame, spark or hot plate in the room; let wiped surfaces dry first",
 	"skin":            "gloves on before it is opened; keep it away from a flame or hot plate",
 }

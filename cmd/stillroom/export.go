@@ -88,6 +88,7 @@ func writeLines(ctx context.Context, c console, f *folder.Folder, invented bool,
 		}
 		fmt.Fprintln(c.err, says)
 	}
+	fmt.Fprintln(c.err, book.NoPromise)
 	if err := out.Flush(); err != nil || photos == "" {
 		return err
 	}

@@ -54,6 +54,7 @@ var everyScreen = []stop{
 	{"/stall/back", "", "stall-back"},
 	{"/scan", "", "scan"},
 	{"/settings", "", "settings"},
+	{"/settings/law", "", "law"},
 	{"/nowhere", "", "missing"},
 }
 

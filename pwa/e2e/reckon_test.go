@@ -7,7 +7,7 @@ import (
 )
 
 // Another cleanser in place of the one in the formula is weighed up side by side, taken by one touch and put back by another; the pH ruler then says how
-// much of the preservative works where the cursor stands.
+// much of the preservative works where the cursor stands. What is to be printed of it stands side by side, with a scent's certificate heeded.
 func TestASwapIsWeighedUpAndTheRulerIsRead(t *testing.T) {
 	const glucoside, sarcosinate = "decyl glucoside solution 52 %", "sodium lauroyl sarcosinate solution 30 %"
 	inBoth(t, func(t *testing.T, engine string) {
@@ -43,5 +43,23 @@ func TestASwapIsWeighedUpAndTheRulerIsRead(t *testing.T) {
 e.value = arguments[0]; e.dispatchEvent(new Event('input', { bubbles: true }));`, nil, c.stop))
 			p.SeeIn(`[data-part="shares"]`, c.says)
 		}
+		// A scent's certificate is kept with its ingredient, bars what it does not allow, and names the allergens that the EU prints.
+		p.Go("/ingredients/new?key=orange-oil&name=sweet+orange+essential+oil", "own-ingredient")
+		p.TapAt(`[data-part="certificate"] > summary`)
+		for _, f := range [][2]string{{"Scheme", "IFRA"}, {"Amendment", "51"}, {"Its date", "2026-03-01"}, {"Most in a product, by category", "9 0.1"}, {"Allergens in it", "limonene 91"}} {
+			p.Fill(f[0], f[1])
+		}
+		p.Tap("Keep")
+		p.At("ingredient")
+		p.SeeIn(`[data-from="supplier"]`, "certificate of 1 Mar 2026")
+		p.Go("/formulas/new", "formula")
+		p.AddLine(ingredient{"A", "orange-oil", "sweet orange essential oil", "0.3"})
+		p.SeeIn(`[data-rule="fragrance"]`, "than its certificate allows in category 9")
+		p.TapAt(`[data-rule="fragrance"] .grounds > summary`)
+		p.SeeIn(`[data-rule="fragrance"] dl`, "certificate of 1 Mar 2026")
+		p.TapAt(`[data-part="printed"] > summary`)
+		p.SeeIn(`[data-side="EU"] [data-part="list"]`, "Limonene")
+		p.SeeIn(`[data-side="US"] [data-part="list"]`, "Citrus Aurantium Dulcis (Orange) Peel Oil")
+		p.SeeIn(`[data-part="differ"]`, "an allergen of the scent")
 	})
 }

@@ -8,6 +8,7 @@ import { Fig } from '../parts/figure';
 import { NotChecked } from '../parts/findings';
 import { Jar } from '../parts/jar';
 import { Kept } from '../parts/kept';
+import { Note } from '../parts/note';
 import { offerUndo } from '../parts/undo';
 import { Trouble } from '../parts/trouble';
 import { Caution } from '../record/caution';
@@ -45,7 +46,11 @@ export function Editor({ draft, saved, changed, edit, drop }: EditorProps) {
   const sheet = answer?.ok ? answer.value : undefined;
   // An empty sheet is not a fault: notes begin with the first line.
   const findings = draft.lines.length > 0 ? (sheet?.findings ?? []) : [];
-  const margin = placeNotes(findings, allOpen);
+  const head = findings.filter((f) => f.rule === 'under-three');
+  const margin = placeNotes(
+    findings.filter((f) => !head.includes(f)),
+    allOpen,
+  );
   const openNotes = () => setAllOpen(true);
   const behind = saved !== undefined && changed && draft.parent !== saved.draft.parent;
 
@@ -99,6 +104,9 @@ export function Editor({ draft, saved, changed, edit, drop }: EditorProps) {
           <i class="word">take care</i> Another revision was saved since this was begun. Saving keeps both, side by side.
         </div>
       )}
+      {head.map((f) => (
+        <Note key={f.says} of={f} />
+      ))}
       <div class="ledger">
         <div class="standing-jar">
           <Jar layers={sheet?.layers ?? []} height={380} letters fill={sheet?.fitsLevel || undefined} />

@@ -3,6 +3,7 @@
 import { keepDraft } from '../../shell/client';
 import type { Formula } from '../../shell/contract';
 import { Screen } from '../frame/screen';
+import { NotChecked } from '../parts/findings';
 import { Jar } from '../parts/jar';
 import { go } from '../route';
 import { Phase } from './phase';
@@ -45,6 +46,7 @@ export function Revision({ old, newest }: { old: Formula; newest: Formula }) {
               edit={() => undefined}
             />
           ))}
+          {sheet && <NotChecked of={sheet.findings} count={sheet.uncheckedCount} />}
         </div>
       </div>
     </Screen>

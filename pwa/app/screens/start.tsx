@@ -96,6 +96,9 @@ function Form({ of }: { of: Formula }) {
         </>
       }
     >
+      <p class="remark" data-part="clean">
+        Clean first: wash, wipe vessels and jars with alcohol and let it dry before any hot plate is on; hair, nails, apron; children and pets out.
+      </p>
       <Choice label="What it is for" options={purposes} value={typed.purpose} set={(purpose) => kept.edit((now) => ({ ...(now ?? begin), purpose }))} />
       <PlanFields plan={typed.plan} set={(change) => kept.edit((now) => ({ ...(now ?? begin), plan: { ...(now ?? begin).plan, ...change } }))} />
       {wear.length > 0 && (

@@ -122,7 +122,7 @@ function Learner({ of, first }: { of: Class; first: boolean }) {
         <Blank key={label} label={label} />
       ))}
       <p class="small">
-        {of.cautions.join(' ')} {of.contains.length > 0 && `Holds: ${of.contains.join('; ')}.`} {of.foot}
+        {of.cautions.join(' ')} {of.contains.length > 0 && `Holds: ${of.contains.join('; ')}.`} Checked: {of.counts}. {of.foot}
       </p>
     </article>
   );
