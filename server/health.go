@@ -3,6 +3,7 @@ package server
 import (
 	"encoding/hex"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"net/http"
 	"strings"
@@ -30,8 +31,8 @@ func (s *Server) health(w http.ResponseWriter, _ *http.Request) {
 	for _, name := range s.folder.Store.Streams() {
 		answer.Streams = append(answer.Streams, stream{name, s.folder.Store.Head(name).Seq})
 	}
-	free, need, err := s.folder.Store.Free()
-	answer.Free, answer.Full = free, err != nil || free < need
+	free, err := s.folder.Store.Space()
+	answer.Free, answer.Full = free, err != nil
 	answer.OK = len(answer.Damage) == 0 && !answer.Full
 	writeJSON(w, http.StatusOK, answer)
 }
@@ -40,12 +41,12 @@ func (s *Server) health(w http.ResponseWriter, _ *http.Request) {
 func (s *Server) healthPage(w http.ResponseWriter, _ *http.Request) {
 	w.Header().Set("Cache-Control", "no-store")
 	p := page{Title: "The home store is well", Says: []string{"Its book was read from the first entry to the last when it started, and every entry is as it was written."}}
-	free, need, err := s.folder.Store.Free()
+	free, err := s.folder.Store.Space()
+	var full *store.Full
 	switch damage := s.damaged(); {
 	case len(damage) > 0:
 		p = page{Title: "The book is damaged", Kind: "stop", Note: strings.Join(damage, " "), Says: s.Trouble()[len(damage):]}
-	case err != nil || free < need:
-		full := &store.Full{Free: free, Need: need}
+	case errors.As(err, &full):
 		p = page{Title: "The disk is nearly full", Kind: "stop", Note: sentence(full.Error()), Says: []string{sentence(full.Hint())}}
 	default:
 		p.Says = append(p.Says, s.folder.Store.Notes()...)
@@ -54,8 +55,8 @@ func (s *Server) healthPage(w http.ResponseWriter, _ *http.Request) {
 		p.add(name, fmt.Sprintf("%d entries", s.folder.Store.Head(name).Seq))
 	}
 	p.add("phones and laptops", fmt.Sprint(len(s.folder.Devices.All())))
-	if err == nil {
-		p.add("free on the disk", fmt.Sprintf("%d MB; %d MB are kept free", free>>20, need>>20))
+	if free > 0 {
+		p.add("free on the disk", fmt.Sprintf("%d MB", free>>20))
 	}
 	plainPage(w, http.StatusOK, p)
 }

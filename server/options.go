@@ -36,6 +36,8 @@ type Options struct {
 	// Check reads a copy of the journal before it is opened; nil does so in this process, which a crash of the journal's
 	// engine would end.
 	Check badger.Check
+	// Ballast keeps a file in the book's folder that a person can delete when the disk is full.
+	Ballast bool
 	// Log takes what an operator may want to read; nil drops it. It never holds a token or an entry's content.
 	Log *slog.Logger
 }

@@ -37,7 +37,7 @@ func Open(o Options) (*Server, error) {
 	if err := loopback(o.Addr); err != nil {
 		return nil, err
 	}
-	f, err := folder.Open(o.Dir, folder.Options{Now: o.Now, Rand: o.Rand, Check: o.Check})
+	f, err := folder.Open(o.Dir, folder.Options{Now: o.Now, Rand: o.Rand, Check: o.Check, Ballast: o.Ballast})
 	if err != nil {
 		return nil, err
 	}

@@ -11,7 +11,7 @@ import (
 
 // serve runs the home store until it is interrupted.
 func serve(ctx context.Context, c console, args []string) error {
-	o := server.Options{Check: checkInChild(ctx), Log: slog.New(slog.NewTextHandler(c.err, &slog.HandlerOptions{Level: slog.LevelWarn}))}
+	o := server.Options{Check: checkInChild(ctx), Ballast: true, Log: slog.New(slog.NewTextHandler(c.err, &slog.HandlerOptions{Level: slog.LevelWarn}))}
 	var err error
 	o.Dir, _, err = bookFlags("serve", args, 0, func(set *flag.FlagSet) {
 		set.StringVar(&o.Addr, "addr", server.DefaultAddr, "")

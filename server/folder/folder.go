@@ -4,6 +4,7 @@
 //	devices.json     who may write: device, letter, role, and the SHA-256 of its token (never the token)
 //	photos/          pictures, each named by the SHA-256 of its bytes
 //	journal/         the entries, in Badger (package server/store/badger)
+//	ballast          nothing: it takes room and may be deleted when the disk is full
 //	witness          how far the journal reached, one batch ago (package server/store/witness)
 //
 // The small files are replaced whole by one recipe for durable writes (package server/store/durable); the journal is only
@@ -60,6 +61,10 @@ type Options struct {
 	Rand io.Reader
 	// Disk takes what is written; nil is the system's.
 	Disk *durable.Disk
+	// Ballast keeps a file that can be deleted when the disk is full.
+	Ballast bool
+	// Free tells the free space in bytes where a folder is; nil asks the system.
+	Free func(dir string) (uint64, error)
 	// Check reads a copy of the journal before it is opened; nil does so in this process.
 	Check badger.Check
 
@@ -95,14 +100,22 @@ func (e *Altered) Hint() string {
 // *Altered, *store.Busy, *store.ReadOnly, *store.Full, or the disk's own. A journal that is damaged opens for reading, and
 // Store.Damage names what is wrong.
 func Open(dir string, o Options) (*Folder, error) {
+	if o.Free == nil {
+		o.Free = badger.FreeBytes
+	}
 	devices, err := ready(dir, o)
 	if err != nil {
 		return nil, err
 	}
 	s, err := badger.Open(filepath.Join(dir, journalDir), badger.Options{ReadOnly: o.ReadOnly, Rand: o.Rand, Key: o.key, Disk: o.Disk,
-		Witness: filepath.Join(dir, witnessFile), Check: o.Check})
+		Witness: filepath.Join(dir, witnessFile), Ballast: filepath.Join(dir, ballastFile), Free: o.Free, Check: o.Check})
 	if err != nil {
 		return nil, inWordsOf(dir, err)
+	}
+	if o.Ballast && !o.ReadOnly {
+		if err := keepBallast(dir, o.Free); err != nil {
+			return nil, errors.Join(err, s.Close())
+		}
 	}
 	return &Folder{Dir: dir, Store: s, Devices: devices, Photos: &Photos{dir: filepath.Join(dir, photosDir), disk: o.Disk}}, nil
 }

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"stillroom/server/store"
+	"stillroom/server/store/badger"
 	"stillroom/server/store/durable"
 )
 
@@ -123,4 +124,37 @@ func TestReadOnlyFolderIsTold(t *testing.T) {
 	}
 	o.ReadOnly = true
 	mustOpen(t, dir, o)
+}
+
+// F18: the ballast is made where there is room, stays away where there is little, and is named while it is there.
+func TestBallast(t *testing.T) {
+	dir, o := t.TempDir(), options()
+	room := uint64(roomForBallast - 1)
+	o.Ballast, o.Free = true, func(string) (uint64, error) { return room, nil }
+	path := filepath.Join(dir, ballastFile)
+	mustOpen(t, dir, o).Close()
+	if _, err := os.Stat(path); err == nil {
+		t.Error("it was made where there is little room")
+	}
+	room++
+	f := mustOpen(t, dir, o)
+	if info, err := os.Stat(path); err != nil || info.Size() != ballastBytes {
+		t.Fatalf("%v, %v", info, err)
+	}
+	room = badger.KeepFree - 1
+	var full *store.Full
+	if _, err := f.Store.Space(); !errors.As(err, &full) || !strings.Contains(full.Hint(), "delete the file ballast") {
+		t.Errorf("with little room: %v", err)
+	}
+	if err := os.Remove(path); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := f.Store.Space(); !errors.As(err, &full) || strings.Contains(full.Hint(), "ballast") {
+		t.Errorf("after it was deleted: %v", full.Hint())
+	}
+	f.Close()
+	room = badger.KeepToOpen - 1
+	if _, err := Open(dir, o); !errors.As(err, &full) {
+		t.Errorf("with less than opening needs: %v", err)
+	}
 }

@@ -50,15 +50,22 @@ func (e *Epoch) Error() string {
 func (e *Epoch) Hint() string { return "nothing was deleted on either side; connect again" }
 
 // Full: too little free space to take more. Free and Need are bytes.
-type Full struct{ Free, Need uint64 }
+type Full struct {
+	Free, Need uint64
+	// Ballast tells that there is a file to delete.
+	Ballast bool
+}
 
 func (e *Full) Error() string {
-	return fmt.Sprintf("the disk of the home store is nearly full: %d MB are free and %d MB are needed; nothing was taken", e.Free>>20, e.Need>>20)
+	return fmt.Sprintf("the disk of the home store is nearly full: %d MB are free and %d MB are needed; nothing was taken, and phones keep what they have", e.Free>>20, e.Need>>20)
 }
 
 // Hint is the next step.
 func (e *Full) Hint() string {
-	return "free some space there; phones keep what they have and send it then"
+	if e.Ballast {
+		return "at the home store delete the file ballast in the folder of the book: it is there for this, and it goes on at once. Then make more room"
+	}
+	return "make some room on the disk of the home store; phones send what they have by themselves then"
 }
 
 // Damaged: the log ends early, has a hole, or was altered. First and Last are the first and last numbers of the stream

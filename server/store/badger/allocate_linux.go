@@ -6,5 +6,5 @@ import (
 	"golang.org/x/sys/unix"
 )
 
-// allocate gives a file its whole size on the disk and changes nothing in it.
-func allocate(f *os.File, size int64) error { return unix.Fallocate(int(f.Fd()), 0, 0, size) }
+// Allocate gives a file its whole size on the disk and changes nothing in it.
+func Allocate(f *os.File, size int64) error { return unix.Fallocate(int(f.Fd()), 0, 0, size) }

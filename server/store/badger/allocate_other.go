@@ -7,4 +7,5 @@ import (
 	"os"
 )
 
-func allocate(*os.File, int64) error { return errors.ErrUnsupported }
+// Allocate is errors.ErrUnsupported on this system.
+func Allocate(*os.File, int64) error { return errors.ErrUnsupported }

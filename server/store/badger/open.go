@@ -33,6 +33,8 @@ type Options struct {
 	Free func(dir string) (uint64, error)
 	// Witness is the path of the file that says how far the journal reached; "" keeps none.
 	Witness string
+	// Ballast is the path of a file that a person may delete when the disk is full; it is mentioned while it is there.
+	Ballast string
 	// Disk takes what is written beside the journal; nil is the system's.
 	Disk *durable.Disk
 	// Check is Examine, or Examine in a process of its own; nil is Examine.
@@ -265,7 +267,7 @@ func inWords(dir string, err error) error {
 	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
 		return &store.ReadOnly{Dir: dir}
 	case errors.Is(err, syscall.ENOSPC):
-		return &store.Full{Need: KeepToOpen}
+		return &store.Full{Need: KeepToOpen} // what is free was not asked
 	}
 	if said := new(store.Full); errors.As(err, &said) {
 		return said

@@ -11,8 +11,9 @@ import (
 // What must be free on the disk, bytes. Badger maps files that are larger than what is in them, and a mapped page without
 // a place on the disk ends the process.
 const (
-	// KeepFree is for taking a batch: two logs, two tables written from memory, and one compaction of a large book.
-	KeepFree = 256 << 20
+	// KeepFree is for taking a batch: two logs of 16 MB, the tables written from them, and one compaction, which merges at
+	// most five such tables with what they overlap.
+	KeepFree = 128 << 20
 	// KeepToOpen is for opening: the copy of the log that is checked, what is written from it, and a new log.
 	KeepToOpen = 64 << 20
 	// keepToClose is for ending as Badger likes to: what is in memory is written as a table. With less it is left as a
@@ -26,15 +27,23 @@ func (s *Store) askSpace(dir string, need uint64) error {
 		return &store.Failed{Err: err}
 	}
 	if free < need {
-		return &store.Full{Free: free, Need: need}
+		return &store.Full{Free: free, Need: need, Ballast: s.hasBallast()}
 	}
 	return nil
 }
 
-// Free is the free space where the journal lies, and what must be free for a batch to be taken, in bytes.
-func (s *Store) Free() (free, need uint64, err error) {
-	free, err = s.o.Free(s.dir)
-	return free, KeepFree, err
+func (s *Store) hasBallast() bool {
+	_, err := os.Stat(s.o.Ballast)
+	return s.o.Ballast != "" && err == nil
+}
+
+// Space is the free space where the journal lies, in bytes. The error is *store.Full when no batch would be taken, or the
+// disk's own.
+func (s *Store) Space() (free uint64, err error) {
+	if free, err = s.o.Free(s.dir); err != nil {
+		return 0, err
+	}
+	return free, s.askSpace(s.dir, KeepFree)
 }
 
 // wal knows which of Badger's write-ahead logs is in use, so that its whole size is given to it on the disk at once: the
@@ -59,7 +68,7 @@ func (w *wal) reserve(dir string) {
 	// Where this cannot be done, or there is no room, the free space asked before the next batch has to do.
 	if f, err := os.OpenFile(walPath(dir, w.number), os.O_RDWR, 0); err == nil {
 		if info, err := f.Stat(); err == nil {
-			allocate(f, info.Size())
+			Allocate(f, info.Size())
 		}
 		f.Close()
 	}
