@@ -12,6 +12,7 @@ import (
 type FillAsk struct {
 	Nominal Mass   // as on the label
 	Jars    []Mass // net, in the order in which they were weighed
+	Numbers []int  // of the jars, in the same order; nil counts them from 1
 	Batch   int    // jars in the batch; 0 means that all were weighed
 	System  string // average (EU and UK), minimum (UK) or US
 	Opened  bool   // weighed by emptying them, so that they cannot be sold
@@ -127,7 +128,15 @@ func (ask *FillAsk) lightest() string {
 			low = i
 		}
 	}
-	return "jar " + strconv.Itoa(low+1) + " with " + ask.Jars[low].String() + " g"
+	return "jar " + ask.number(low) + " with " + ask.Jars[low].String() + " g"
+}
+
+// number is what a jar is called by.
+func (ask *FillAsk) number(i int) string {
+	if i < len(ask.Numbers) {
+		return strconv.Itoa(ask.Numbers[i])
+	}
+	return strconv.Itoa(i + 1)
 }
 
 // short names the jars that are below a mass, lightest first, at most five, with what each lacks to the label.
@@ -145,7 +154,7 @@ func (ask *FillAsk) short(limit Mass) (count int, names string) {
 			parts = append(parts, strconv.Itoa(len(at)-5)+" more")
 			break
 		}
-		parts = append(parts, "jar "+strconv.Itoa(i+1)+" ("+(ask.Nominal-ask.Jars[i]).String()+" g)")
+		parts = append(parts, "jar "+ask.number(i)+" ("+(ask.Nominal-ask.Jars[i]).String()+" g)")
 	}
 	return len(at), list(parts)
 }

@@ -76,10 +76,10 @@ func (b *BatchWeighed) visit(v visitor) {
 	v.text("why", &b.Why, maxText)
 }
 
-// BatchRead is one measured value. Value is in thousandths: m°C for a temperature, 0.001 for a pH, mg/mL for a density.
+// BatchRead is one measured value. Value is in thousandths: m°C for a temperature, 0.001 for a pH, mg/mL for a density, mg for the net mass of a jar.
 type BatchRead struct {
 	Batch      string
-	What       string // temperature, ph, density
+	What       string // temperature, ph, density, net
 	Value      int64
 	Unit       string // as entered: C, F
 	Text       string // as entered
@@ -91,9 +91,10 @@ type BatchRead struct {
 	Sample     int64  // m°C of what a pH was read in
 	SampleText string // as entered, "" when not said
 	Stage      string // of a density: before whipping, whipped, with grit
-	Empty      int64  // mg of the empty cup, 0 when the density was typed
-	Full       int64  // mg of the cup with what is in it
+	Empty      int64  // mg of the empty cup or jar, 0 when the density or net mass was typed
+	Full       int64  // mg of it with what is in it
 	Volume     int64  // microlitres that the cup holds
+	Jar        int64  // number of the jar whose net mass it is, 0 for anything else
 }
 
 func (b *BatchRead) visit(v visitor) {
@@ -113,6 +114,7 @@ func (b *BatchRead) visit(v visitor) {
 	v.whole("empty", &b.Empty, 0, maxWhole)
 	v.whole("full", &b.Full, 0, maxWhole)
 	v.whole("volume", &b.Volume, 0, maxWhole)
+	v.whole("jar", &b.Jar, 0, maxJars)
 }
 
 // BatchTreated says that a phase was treated as its formula asks.

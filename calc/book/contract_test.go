@@ -48,7 +48,7 @@ func TestViewsHaveTheNamesOfTheContract(t *testing.T) {
 		"Class": ClassView{}, "ImportLine": ImportLine{}, "ImportFormula": ImportFormula{}, "ImportTrouble": ImportTrouble{}, "Import": ImportView{},
 		"Printed": PrintedView{}, "PrintedSide": calc.PrintedSide{}, "PrintedName": calc.PrintedName{}, "PrintedText": calc.PrintedText{}, "PrintedDifference": calc.PrintedDifference{}, "Law": LawView{}, "LawTable": calc.LawTable{},
 		"Addition": Addition{}, "Cup": Cup{}, "CupArgs": cupArgs{}, "Tonight": Tonight{},
-		"Rescue": RescueView{}, "RescueWay": RescueWay{}, "RescueLine": RescueLine{}, "Adjust": Adjust{}, "AdjustArgs": adjustArgs{}, "AdjustPoint": AdjustPoint{}, "TopUp": TopUp{}, "TopUpArgs": topUpArgs{}, "Cooling": Cooling{}, "Combining": Combining{}, "BatchCost": BatchCost{}, "CostLine": CostLine{},
+		"Rescue": RescueView{}, "RescueWay": RescueWay{}, "RescueLine": RescueLine{}, "Nets": Nets{}, "NetArgs": netArgs{}, "NetJar": NetJar{}, "NetRule": NetRule{}, "Adjust": Adjust{}, "AdjustArgs": adjustArgs{}, "AdjustPoint": AdjustPoint{}, "TopUp": TopUp{}, "TopUpArgs": topUpArgs{}, "Cooling": Cooling{}, "Combining": Combining{}, "BatchCost": BatchCost{}, "CostLine": CostLine{},
 	} {
 		var have []string
 		for i := range reflect.TypeOf(v).NumField() {

@@ -33,6 +33,8 @@ func (s *State) Decide(ctx Context, command string, args []byte) (drafts []Draft
 		drafts, value, no = s.keepTrial(ctx, args)
 	case "batch.adjust":
 		drafts, value, no = s.adjustPot(ctx, args)
+	case "batch.net":
+		drafts, value, no = s.weighNet(ctx, args)
 	case "batch.cooling":
 		drafts, value, no = s.markCooling(ctx, args)
 	case "batch.rescue":

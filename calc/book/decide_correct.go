@@ -85,6 +85,14 @@ func (s *State) correctedBody(ctx Context, m *making, r *row, a correctArgs) (vi
 			return nil, refuse("value missing", "value", "nothing was typed in its place", "type the value as it was measured")
 		}
 		b.Text = typed
+		if b.What == "net" {
+			mass, no := readWeighing(typed, 0, "value")
+			if no != nil {
+				return nil, no
+			}
+			b.Value, b.Full, b.Empty = mass, 0, 0
+			return b, nil
+		}
 		if b.What == "density" {
 			v, e := calc.ReadDensity(typed)
 			if e != nil {

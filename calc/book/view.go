@@ -52,6 +52,8 @@ func (s *State) View(ctx Context, name string, args []byte) (any, *Refusal) {
 		return s.viewAddition(ctx, args)
 	case "adjust":
 		return s.viewAdjust(ctx, args)
+	case "nets":
+		return s.viewNets(args)
 	case "topup":
 		return s.viewTopUp(args)
 	case "cooling":

@@ -144,6 +144,7 @@ func (s *State) batchFindings(m *making) []Note {
 		own = append(own, s.extraFindings(m)...)
 	}
 	own = append(own, coolFindings(m)...)
+	own = append(own, s.fillFindings(m)...)
 	if fill := m.b.filling(); fill != nil {
 		life := s.shelfLife(m, fill.Day)
 		own = append(own, calc.Finding{Rule: "shelflife", Level: calc.Note, Says: life.Says, Source: "EU 1223/2009 Art. 19(1)(c) (read); the lots are prudence, not law"})

@@ -137,6 +137,11 @@ func readRow(v *RowView, m *making, b *BatchRead) {
 	case "density":
 		v.What, v.Title, v.Value = "density", "Density", fixed(b.Value, 3, 2)+" g/mL"
 		v.Detail = densityDetail(m, b)
+	case "net":
+		v.What, v.Title, v.Value = "net", "Jar "+plain(b.Jar, 0)+", net", grams(b.Value, m.b.body.Plan.Step)
+		if b.Empty > 0 {
+			v.Detail = grams(b.Full, m.b.body.Plan.Step) + " full, " + grams(b.Empty, m.b.body.Plan.Step) + " empty"
+		}
 	default:
 		v.What, v.Title, v.Value = "note", upper(b.What), b.Text
 	}

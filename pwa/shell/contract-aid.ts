@@ -140,7 +140,48 @@ export interface Adjust {
   findings: Finding[];
 }
 
+/** A filled jar on the scale: its number, '' for the next; empty '' where the scale was set to nothing under it. */
+export interface NetArgs {
+  batch: string;
+  jar: string;
+  full: string;
+  empty: string;
+  /** average, minimum or US; '' for that of the region */
+  system: string;
+}
+
+export interface NetJar {
+  number: string;
+  net: string;
+  /** less than the label says */
+  short: boolean;
+}
+
+export interface NetRule {
+  value: string;
+  text: string;
+}
+
+/** view `nets`: filled jars against what their label says */
+export interface Nets {
+  says: string;
+  /** number of the jar to weigh, '' when all were */
+  next: string;
+  /** "24 jars of 120 g" */
+  of: string;
+  /** what the container weighs, '' when not known */
+  empty: string;
+  /** the net mass as it is being typed */
+  typed: string;
+  weighed: NetJar[];
+  system: string;
+  /** [] where there is no choice */
+  systems: NetRule[];
+  findings: Finding[];
+}
+
 export interface AidCommands {
+  'batch.net': { args: NetArgs; value: { entry: string } };
   /** writes a trial down; a better one is a new one */
   'batch.trial': { args: AdjustArgs; value: { entry: string } };
   /** what went into the pot of the solution that was tried: acid or base and its water, each by its name */
@@ -153,6 +194,7 @@ export interface AidCommands {
 }
 
 export interface AidViews {
+  nets: { args: NetArgs; value: Nets };
   adjust: { args: AdjustArgs; value: Adjust };
   combining: { args: { batch: string; phase: string }; value: Combining };
   cost: { args: { key: string }; value: BatchCost };

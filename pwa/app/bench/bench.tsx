@@ -18,6 +18,7 @@ import { useDropGuard } from './drop';
 import { FillStep } from './fill';
 import { Finished } from './finished';
 import { PhStep } from './ph';
+import { NetsPanel } from './nets';
 import { Pots } from './pots';
 import { RescuePanel } from './rescue';
 import { asAtBench, beside as besideOf, nothing, type AtBench as Half, type StepProps } from './step';
@@ -55,7 +56,7 @@ interface AtBenchProps {
   edit: (change: (now: Half) => Half) => void;
 }
 
-const besideTitle = { add: 'What else goes in', adjust: 'Adjust the pH', cup: 'Density by the cup', rescue: 'Too much went in', topup: 'Weigh the vessel' };
+const besideTitle = { add: 'What else goes in', adjust: 'Adjust the pH', cup: 'Density by the cup', nets: 'Weigh filled jars', rescue: 'Too much went in', topup: 'Weigh the vessel' };
 
 function AtBench({ batch, bench, half, edit }: AtBenchProps) {
   const guard = useDropGuard();
@@ -148,6 +149,8 @@ function AtBench({ batch, bench, half, edit }: AtBenchProps) {
           <RescuePanel {...panel} open={open} />
         ) : panel.of.what === 'topup' ? (
           <TopUpPanel {...panel} open={open} />
+        ) : panel.of.what === 'nets' ? (
+          <NetsPanel {...panel} />
         ) : panel.of.what === 'adjust' ? (
           <AdjustPanel
             {...panel}

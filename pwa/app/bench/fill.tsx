@@ -20,7 +20,10 @@ export function FillStep({ batch, bench, step, half, change, act, open, after }:
     <StepLayout
       step={step}
       act={act}
-      also={[{ text: 'Density by the cup', open: () => open(beside('cup', step.phase)) }]}
+      also={[
+        { text: 'Density by the cup', open: () => open(beside('cup', step.phase)) },
+        { text: 'Weigh jars', open: () => open(beside('nets', step.phase)) },
+      ]}
       foot={
         <button type="button" class="btn" disabled={act.busy || !jars} onClick={() => void fill()}>
           {jars ? `${jars} jars filled` : 'How many jars'}

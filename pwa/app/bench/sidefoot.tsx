@@ -3,17 +3,19 @@
 interface SideFootProps {
   close: () => void;
   text: string;
+  /** what leaving is called */
+  leave?: string;
   part: string;
   disabled: boolean;
   write: () => Promise<void>;
 }
 
-export function SideFoot({ close, text, part, disabled, write }: SideFootProps) {
+export function SideFoot({ close, leave, text, part, disabled, write }: SideFootProps) {
   return (
     <div class="act">
       <div class="two">
         <button type="button" class="btn second" onClick={close}>
-          Leave it
+          {leave ?? 'Leave it'}
         </button>
         <button type="button" class="btn" disabled={disabled} data-part={part} onClick={() => void write()}>
           {text}

@@ -33,7 +33,7 @@ export const nothing: Half = {
 
 /** What is done beside the steps: something more goes in, a pH is adjusted, or a cup is weighed. */
 export interface Beside {
-  what: 'add' | 'adjust' | 'cup' | 'rescue' | 'topup';
+  what: 'add' | 'adjust' | 'cup' | 'nets' | 'rescue' | 'topup';
   phase: string;
   line: string;
   ingredient: string;

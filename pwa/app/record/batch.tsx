@@ -2,6 +2,7 @@
 
 import type { Batch } from '../../shell/contract';
 import { AgeingPart } from '../ageing/ageing';
+import { FillCheck } from '../bench/nets';
 import { NoteForm } from '../bench/steps';
 import { useView } from '../book';
 import { Tested } from '../formula/challenge';
@@ -55,6 +56,7 @@ export function BatchScreen({ id }: { id: string }) {
           {batch.wentIn.some((l) => l.actual) && <AsPrinted args={{ batch: id }} />}
           <Cost batch={id} />
           <Jars jars={batch.jars} says={batch.jarsSays} places={batch.places} />
+          {batch.jars.length > 0 && <FillCheck batch={id} />}
           <Moves batch={id} />
           {batch.jars.length > 0 && <Labels of={batch} />}
         </div>

@@ -28,7 +28,7 @@ interface Typed {
 const fields = ['value', 'reason', 'lot', 'method', 'dilution', 'condition', 'ph', 'sample', 'mass', 'density', 'note', 'day'];
 
 const labels: Record<string, string> = { weighed: 'The scale said', filled: 'So many were filled' };
-const units: Record<string, string> = { weighed: 'g', density: 'g/mL' };
+const units: Record<string, string> = { weighed: 'g', density: 'g/mL', net: 'g' };
 
 export function CorrectForm({ row, close }: { row: Row; close: () => void }) {
   const act = useAct();
@@ -46,7 +46,7 @@ export function CorrectForm({ row, close }: { row: Row; close: () => void }) {
     if (!done) return;
     leave();
   };
-  const decimal = row.what === 'weighed' || ['temperature', 'ph', 'density', 'filled'].includes(row.what);
+  const decimal = row.what === 'weighed' || ['temperature', 'ph', 'density', 'net', 'filled'].includes(row.what);
   return (
     <Correction act={act} reason={typed.reason} setReason={(reason) => set({ reason })} fields={fields} send={send} leave={leave}>
       {row.what === 'aged' ? (

@@ -5,7 +5,7 @@ import type { Row } from '../../shell/contract';
 import { Kept } from '../parts/kept';
 import { CorrectForm } from './correct';
 
-const correctable = ['weighed', 'temperature', 'ph', 'density', 'note', 'looked', 'aged', 'filled'];
+const correctable = ['weighed', 'temperature', 'ph', 'density', 'net', 'note', 'looked', 'aged', 'filled'];
 
 /** A row without a value has nothing that could be put in its place. */
 function canCorrect(row: Row): boolean {
