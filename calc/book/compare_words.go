@@ -1,6 +1,11 @@
 package book
 
-import "strconv"
+import (
+	"strconv"
+	"strings"
+
+	"stillroom/calc"
+)
 
 // alsoDiffers says in plain words what differs beside the lines: name, kind, treatments, notes, bases, plan.
 func (s *State) alsoDiffers(from, to *FormulaSaved, pairs []linePair) []string {
@@ -31,15 +36,15 @@ func (s *State) alsoDiffers(from, to *FormulaSaved, pairs []linePair) []string {
 	for i := range to.Phases {
 		p := &to.Phases[i]
 		if old := before[p.Letter]; old != nil {
-			changed("phase "+p.Letter, old.words(), p.words())
+			changed("phase "+p.Letter, old.words(s.bench()), p.words(s.bench()))
 			delete(before, p.Letter)
 		} else {
-			out = append(out, join("phase "+p.Letter+" is new", p.words()))
+			out = append(out, join("phase "+p.Letter+" is new", p.words(s.bench())))
 		}
 	}
 	for i := range from.Phases {
 		if p := &from.Phases[i]; before[p.Letter] == p {
-			out = append(out, join("phase "+p.Letter+" is gone", p.words()))
+			out = append(out, join("phase "+p.Letter+" is gone", p.words(s.bench())))
 		}
 	}
 	for _, p := range pairs {
@@ -63,11 +68,16 @@ func (s *State) alsoDiffers(from, to *FormulaSaved, pairs []linePair) []string {
 	return out
 }
 
-// words is a treatment as it would be said: "heat to 75 C, hold 20 min".
-func (p *Phase) words() string {
+// words is a treatment as it would be said: "heat to 75 °C, hold 20 min", with °F beside it for who thinks in that.
+func (p *Phase) words(in calc.Bench) string {
 	out := p.Do
 	if p.To != "" {
-		out += " to " + p.To
+		to := p.To
+		if d, e := calc.ReadDegrees(p.To, "C"); e == nil {
+			d.Both = in.Fahrenheit
+			to = d.Show()
+		}
+		out = strings.TrimSpace(out + " to " + to)
 	}
 	if p.HoldMin > 0 {
 		out += ", hold " + number(p.HoldMin) + " min"
@@ -75,7 +85,7 @@ func (p *Phase) words() string {
 	if p.Pot != "" {
 		out += ", in " + p.Pot
 	}
-	return out
+	return strings.TrimPrefix(out, ", ")
 }
 
 // baseRevision is the number of the revision that a line's base had when it was saved.

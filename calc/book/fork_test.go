@@ -78,7 +78,7 @@ func TestWhatChangedBetweenTwoRevisions(t *testing.T) {
 		if v.From != "revision 1" || v.To != "revision 2" || !slices.Equal(v.Lines, want) {
 			t.Fatalf("compare %v: %s", args, pretty(v))
 		}
-		if also := strings.Join(v.Also, "\n"); also != "made for: body → hand\nphase A: heat to 75 C → heat to 70 C, hold 20 min\nphase C is new\nnote on glycerin: weigh last, not said before\nfill: 120 g → 110.5 g\ncontainer: Low tin, not said before" {
+		if also := strings.Join(v.Also, "\n"); also != "made for: body → hand\nphase A: heat to 75 °C → heat to 70 °C, hold 20 min\nphase C is new\nnote on glycerin: weigh last, not said before\nfill: 120 g → 110.5 g\ncontainer: Low tin, not said before" {
 			t.Errorf("also:\n%s", also)
 		}
 		if v.Says != "3 lines differ, and 6 other things: what one of them did cannot be told from what the others did" {
@@ -178,5 +178,25 @@ func TestABaseInsideItselfIsRefusedAtAnyDepth(t *testing.T) {
 	}
 	if len(w.log[Workshop]) != n {
 		t.Error("a refusal wrote something")
+	}
+}
+
+func TestATreatmentIsSaidInHerDegrees(t *testing.T) {
+	for _, c := range []struct {
+		p    Phase
+		f    bool
+		says string
+	}{
+		{Phase{Do: "heat", To: "80 C", HoldMin: 20, Pot: "bath"}, false, "heat to 80 °C, hold 20 min, in bath"},
+		{Phase{Do: "heat", To: "80"}, true, "heat to 80 °C (176 °F)"},
+		{Phase{Do: "cool", To: "100 F"}, false, "cool to 100 °F (37.8 °C)"},
+		{Phase{Do: "heat", To: "until clear"}, true, "heat to until clear"},
+		{Phase{To: "40 C"}, false, "to 40 °C"},
+		{Phase{HoldMin: 5}, false, "hold 5 min"},
+		{Phase{}, true, ""},
+	} {
+		if got := c.p.words(calc.Bench{Fahrenheit: c.f}); got != c.says {
+			t.Errorf("%+v: %q, want %q", c.p, got, c.says)
+		}
 	}
 }

@@ -103,6 +103,21 @@ func TestHowMuchCanBeMade(t *testing.T) {
 	}
 }
 
+func TestABatchHasItsReadingsOnItsRuler(t *testing.T) {
+	w := newWorld(t)
+	b := w.cleanser()
+	for _, pH := range []string{"7", "6.4", "5.6", "4.8"} {
+		w.do("batch.ph", m{"batch": b, "value": pH, "method": "meter"}, "entry")
+	}
+	v := view[RulerView](w, "ruler", m{"batch": b})
+	if len(v.Notches) != onTheRuler || v.Notches[0].Text != "6.4" || v.Notches[0].Inside || v.Notches[2].Text != "4.8" || !v.Notches[2].Inside {
+		t.Fatalf("its readings, the newest last: %s", pretty(v.Notches))
+	}
+	if len(v.Phases) != len(v.Bars) || v.Phases[0] != "B" || v.Phases[len(v.Bars)-1] != "" {
+		t.Errorf("phases %v of %d bars", v.Phases, len(v.Bars))
+	}
+}
+
 func TestTheRulerShowsTheLastReadings(t *testing.T) {
 	s, _ := demo(t)
 	w := &world{t: t, s: s, ctx: Context{Device: device(1), Letter: "B", Role: Owner, Now: noon}}

@@ -8,6 +8,7 @@ import (
 )
 
 const (
+	whyMistake  = "by mistake"
 	wayTakeBack = "take back"
 	wayAccept   = "accept"
 	wayScaleUp  = "scale up"
@@ -67,11 +68,11 @@ func (b *batch) accepted() map[string]int64 {
 
 // rescued works out the ways out of what is in the pot, nil when nothing is over that was not accepted. A line is over
 // when it is so by more than a scale's usual tolerance, or by less where that brings a new stop or take care.
-func (s *State) rescued(m *making, stirred string) (*calc.Rescued, bool) {
+func (s *State) rescued(m *making, stirred string, room calc.Mass) (*calc.Rescued, bool) {
 	if m.rev == nil || m.b.fill.Seq != 0 || m.b.state == Released || m.b.state == Discarded {
 		return nil, false
 	}
-	ask := calc.RescueAsk{Formula: m.f, Known: m.known, Batch: calc.Mass(m.b.body.Mass), Step: calc.Mass(m.b.body.Plan.Step), Went: map[string]calc.Mass{}, Stock: s.atHand(m)}
+	ask := calc.RescueAsk{Formula: m.f, Known: m.known, Batch: calc.Mass(m.b.body.Mass), Step: calc.Mass(m.b.body.Plan.Step), Went: map[string]calc.Mass{}, Stock: s.atHand(m), Room: room}
 	w, _ := m.b.weighed()
 	m.meant(w)
 	fine, taken := false, m.b.accepted()
@@ -80,6 +81,12 @@ func (s *State) rescued(m *making, stirred string) (*calc.Rescued, bool) {
 			ask.Went[t.Line] = calc.Mass(max(x.mass, 0))
 			fine = fine || x.mass-t.Mass >= m.b.body.Plan.Step && x.mass > taken[t.Line]
 		}
+	}
+	for _, id := range m.mistaken() {
+		// The formula has none of it, so its plan is nothing.
+		ask.Formula.Lines = append(slices.Clip(ask.Formula.Lines), calc.Line{ID: id, Phase: w[id].phase, Ingredient: w[id].ingr})
+		ask.Went[id] = calc.Mass(max(w[id].mass, 0))
+		fine = fine || w[id].mass >= m.b.body.Plan.Step && w[id].mass > taken[id]
 	}
 	if !fine {
 		return nil, false
@@ -110,6 +117,39 @@ func (m *making) meant(w map[string]*weighedOn) {
 			w[x.Line].mass -= x.Mass
 		}
 	})
+}
+
+// mistaken are what the formula does not name and went in by mistake, as it stands under "+" in the record.
+func (m *making) mistaken() []string {
+	var out []string
+	m.b.stands(func(_ *row, body visitable) {
+		if x, ok := body.(*BatchWeighed); ok && x.Line == "" && x.Mass > 0 && strings.HasPrefix(x.Why, whyMistake) && !slices.Contains(out, "+"+x.Ingredient) {
+			out = append(out, "+"+x.Ingredient)
+		}
+	})
+	return out
+}
+
+// room is what the vessel holds of this batch by how many mL it may be filled with: at the density that was read last, else
+// the median of earlier batches. Without either it is not guessed.
+func (s *State) room(m *making, volume string) (calc.Mass, string) {
+	if strings.TrimSpace(volume) == "" {
+		return 0, ""
+	}
+	microL, e := calc.ReadVolume(volume)
+	if e != nil {
+		return 0, sentence(e.Says) + " " + sentence(e.Want)
+	}
+	perML, from := m.b.density(), "as measured"
+	if perML == 0 {
+		cast := s.forecast(m.b.body.Formula)
+		perML, from = cast.MgPerML, "median of "+counted(cast.DensityN, "earlier batch", "earlier batches")
+	}
+	if perML == 0 {
+		return 0, "Not checked: does it fit; the density is missing. Measure it by the cup."
+	}
+	room := microL * perML / 1000
+	return calc.Mass(room), plain(microL, 3) + " mL at " + fixed(perML, 3, 2) + " g/mL, " + from + ", hold " + grams(room/1000*1000, 1000) + "."
 }
 
 // worsens tells whether finishing as it is would bring a new stop or take care.
@@ -164,10 +204,13 @@ func (m *making) stirred(w map[string]*weighedOn) bool {
 	for _, t := range m.b.body.Targets {
 		over[t.Line] = w[t.Line] != nil && w[t.Line].mass-t.Mass >= m.b.body.Plan.Step
 	}
+	for _, id := range m.mistaken() {
+		over[id] = true
+	}
 	m.b.stands(func(_ *row, body visitable) {
 		switch x := body.(type) {
 		case *BatchWeighed:
-			out = out && !over[x.Line]
+			out = out && !over[x.Line] && !(x.Line == "" && over["+"+x.Ingredient])
 		case *BatchTreated:
 			out = out || did[x.Do] != ""
 		}

@@ -166,3 +166,61 @@ func TestAColdPotIsNotScaledUpFirst(t *testing.T) {
 		t.Errorf("ways %s, and scaling up says %q", ways(v), up.Why)
 	}
 }
+
+// What the formula does not name has no plan: all of it is too much, and no larger batch makes it right.
+func TestWhatWentInByMistakeCanBeRescuedToo(t *testing.T) {
+	w := newWorld(t)
+	_, b := w.start()
+	w.weighAll(b)
+	w.do("batch.add", m{"batch": b, "ingredient": "citric-acid", "phase": "B", "grams": "12", "why": "for the pH"}, "entry")
+	if v := view[RescueView](w, "rescue", m{"batch": b}); v.Says != "" {
+		t.Fatalf("what was meant is called too much: %s", v.Says)
+	}
+	w.do("batch.add", m{"batch": b, "ingredient": "parfum", "phase": "B", "grams": "40", "why": "by mistake"}, "entry")
+	v := view[RescueView](w, "rescue", m{"batch": b})
+	back, up := wayOf(t, v, wayTakeBack), wayOf(t, v, wayScaleUp)
+	if !strings.Contains(v.Says, "40.0 g too much of") || !back.Open || back.Lines[0].Line != "+parfum" || up.Open || !strings.Contains(up.Why, "the formula has no") {
+		t.Fatalf("the wrong tub: %s", pretty(v))
+	}
+	if accept := wayOf(t, v, wayAccept); len(accept.Lines) != 4 || accept.Lines[3].Percent.Text == "" {
+		t.Errorf("accepted, it has no true share: %s", pretty(accept))
+	}
+	w.do("batch.add", m{"batch": b, "ingredient": "parfum", "grams": "30", "out": true, "why": "a rescue"}, "entry")
+	if v = view[RescueView](w, "rescue", m{"batch": b}); !strings.Contains(v.Says, "10.0 g too much of") {
+		t.Errorf("30 g are out again: %s", v.Says)
+	}
+	w.do("batch.rescue", m{"batch": b, "way": wayAccept}, "entry")
+	if v = view[RescueView](w, "rescue", m{"batch": b}); v.Says != "" {
+		t.Errorf("it was accepted: %s", v.Says)
+	}
+}
+
+func TestScalingUpAsksWhetherItFitsTheVessel(t *testing.T) {
+	w, b, _ := tooMuch(t)
+	finding := func(room string) (RescueView, string) {
+		v := view[RescueView](w, "rescue", m{"batch": b, "room": room})
+		for _, f := range wayOf(t, v, wayScaleUp).Findings {
+			if f.Rule == "rescue-vessel" {
+				return v, string(f.Level)
+			}
+		}
+		return v, ""
+	}
+	if v, level := finding(""); level != "unchecked" || v.Room != "" {
+		t.Errorf("nothing said of the vessel: %q, %q", level, v.Room)
+	}
+	if v, level := finding("5000"); level != "unchecked" || !strings.Contains(v.Room, "density is missing") {
+		t.Errorf("no density: %q, %q", level, v.Room)
+	}
+	w.do("batch.density", m{"batch": b, "stage": stageWhipped, "value": "0.6"}, "entry")
+	if v, level := finding("5000"); level != "stop" || v.Room != "5000 mL at 0.60 g/mL, as measured, hold 3,000 g." || wayOf(t, v, wayScaleUp).Open {
+		t.Errorf("3,600 g do not fit: %q, %q", level, v.Room)
+	}
+	w.refused("batch.rescue", m{"batch": b, "way": wayScaleUp, "room": "5000"}, "way closed", "way")
+	if v, level := finding("7000"); level != "" {
+		t.Errorf("3,600 g fit: %q, %q", level, v.Room)
+	}
+	if v, _ := finding("wide"); v.Room == "" {
+		t.Error("what cannot be read is not said")
+	}
+}

@@ -21,7 +21,7 @@ func (s *State) viewClass(args []byte) (any, *Refusal) {
 	if json.Unmarshal(args, &a) != nil {
 		return nil, unseen("request", "", "the app asked in words that this program does not understand", "reload the app")
 	}
-	w, r, b, no := s.toShare(args)
+	w, _, b, no := s.toShare(args)
 	if no != nil {
 		return nil, no
 	}
@@ -53,8 +53,8 @@ func (s *State) viewClass(args []byte) (any, *Refusal) {
 	v := ClassView{Name: w.name(c.Name), Credit: w.credit(b), Learners: c.Learners, Each: c.Each.On(step) + " g", All: plain(int64(c.All), 3) + " g", Phases: []ClassPhase{}, Shopping: []ClassBuy{}, Wear: []Note{},
 		Ask:      "Ask everyone before the tubs are opened: any allergies, any asthma? Learners are under your eye for as long as tubs, hot pots or a mixer are in use.",
 		Contains: []string{}, Cautions: []string{}, Findings: []Note{}, Unchecked: []string{}, Foot: NoPromise}
-	for _, p := range b.draft(r.from.ref.String()).Phases {
-		phase := ClassPhase{Letter: p.Letter, Treatment: w.name(treatmentWords(p)), Lines: []ClassLine{}}
+	for _, p := range b.Phases {
+		phase := ClassPhase{Letter: p.Letter, Treatment: w.name(p.words(k.Bench)), Lines: []ClassLine{}}
 		for _, l := range c.Lines {
 			if l.Phase == p.Letter {
 				phase.Lines = append(phase.Lines, ClassLine{p.Letter, w.name(l.Name), l.Grams.On(l.Step) + " g", w.note(l.Why, "why "+l.Name+" is here")})

@@ -10,11 +10,13 @@ type rescueArgs struct {
 	Batch   string `json:"batch"`
 	Stirred string `json:"stirred"` // yes, no, or "" for what the record says
 	Way     string `json:"way"`
+	Room    string `json:"room"` // mL that the vessel may be filled with, "" when not said
 }
 
 // RescueView is the view rescue: what is too much, and the ways out in the order in which they should be thought of.
 type RescueView struct {
 	Says     string      `json:"says"`
+	Room     string      `json:"room"` // what the vessel holds, in words
 	Do       string      `json:"do"`
 	Stirred  bool        `json:"stirred"`
 	Findings []Note      `json:"findings"`
@@ -55,10 +57,12 @@ func (s *State) viewRescue(args []byte) (any, *Refusal) {
 		return nil, unseen("batch unknown", "batch", "this batch is not in this book on this phone", "choose it from the list of batches")
 	}
 	v := RescueView{Findings: []Note{}, Ways: []RescueWay{}}
-	got, stirred := s.rescued(m, a.Stirred)
+	room, says := s.room(m, a.Room)
+	got, stirred := s.rescued(m, a.Stirred, room)
 	if got == nil {
 		return v, nil
 	}
+	v.Room = says
 	v.Stirred, v.Findings = stirred, calc.Margin(got.Findings)
 	v.Says, v.Do = overSays(got), got.Findings[0].Do
 	step := m.b.body.Plan.Step
@@ -115,7 +119,8 @@ func (s *State) rescue(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 	if no != nil {
 		return nil, nil, no
 	}
-	got, _ := s.rescued(m, a.Stirred)
+	room, _ := s.room(m, a.Room)
+	got, _ := s.rescued(m, a.Stirred, room)
 	if got == nil {
 		return nil, nil, refuse("nothing over", "batch", "nothing in batch "+m.b.body.Code+" is over its plan, or it was accepted already", "go on at the bench")
 	}

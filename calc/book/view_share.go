@@ -72,28 +72,6 @@ func (s *State) cameFrom(b *FormulaSaved) string {
 	return "by " + b.Credit + ", " + from
 }
 
-// treatmentWords say what is done with a phase, in the order in which it is done.
-func treatmentWords(d calc.DraftPhase) string {
-	t := d.Treatment
-	out := t.Do
-	if t.To != "" {
-		to := t.To
-		if d, e := calc.ReadDegrees(to, ""); e == nil {
-			if to = d.Text; d.Unit == "F" { // 100 °F stays 100 °F, and a thermometer may read the other
-				to += " (" + calc.Celsius(d.MilliC) + ")"
-			}
-		}
-		out = strings.TrimSpace(out + " to " + to)
-	}
-	if t.HoldMin != "" {
-		out = strings.TrimSpace(out + ", hold " + t.HoldMin + " min")
-	}
-	if d.Pot != "" {
-		out = strings.TrimSpace(out + " (" + d.Pot + ")")
-	}
-	return out
-}
-
 func (s *State) viewCard(args []byte) (any, *Refusal) {
 	w, r, b, no := s.toShare(args)
 	if no != nil {
@@ -110,8 +88,8 @@ func (s *State) viewCard(args []byte) (any, *Refusal) {
 		keeps = append(keeps, number(b.AfterOpen)+" months once opened")
 	}
 	v.Keeps = strings.Join(keeps, ", ")
-	for _, p := range d.Phases {
-		phase := CardPhase{Letter: p.Letter, Treatment: w.name(treatmentWords(p)), Lines: []CardLine{}}
+	for _, p := range b.Phases {
+		phase := CardPhase{Letter: p.Letter, Treatment: w.name(p.words(k.Bench)), Lines: []CardLine{}}
 		for i, l := range d.Lines {
 			if l.Phase != p.Letter {
 				continue

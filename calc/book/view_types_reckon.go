@@ -24,7 +24,9 @@ type SwapView struct {
 
 // RulerView is the view ruler: calc's pH ruler, with its findings as notes of the margin.
 type RulerView struct {
-	Bars    []calc.RulerBar   `json:"bars"`
+	Bars []calc.RulerBar `json:"bars"`
+	// Phases are those that the bars' lines stand in, one for each bar, "" for the skin.
+	Phases  []string          `json:"phases"`
 	Overlap calc.RulerOverlap `json:"overlap"`
 	// Start is the stop at which the cursor stands at first, among Stops.
 	Start   int               `json:"start"`

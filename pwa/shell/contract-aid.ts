@@ -28,6 +28,8 @@ export interface RescueWay {
 export interface Rescue {
   /** "12.0 g too much of glycerin is in the pot", '' when nothing is, or when it was accepted */
   says: string;
+  /** what the vessel holds, or why that is not known; '' when nothing was said of it */
+  room: string;
   do: string;
   stirred: boolean;
   findings: Finding[];
@@ -190,7 +192,7 @@ export interface AidCommands {
   'batch.topup': { args: TopUpArgs; value: { entry: string } };
   'batch.cooling': { args: { batch: string; phase: string; changed: string }; value: { entry: string } };
   /** accept, scale up or discard; what is taken back out is a batch.add with `out` */
-  'batch.rescue': { args: { batch: string; way: string; stirred: string }; value: { entry: string } | Record<string, never> };
+  'batch.rescue': { args: { batch: string; way: string; stirred: string; room: string }; value: { entry: string } | Record<string, never> };
 }
 
 export interface AidViews {
@@ -201,6 +203,6 @@ export interface AidViews {
   topup: { args: TopUpArgs; value: TopUp };
   /** room as typed, '' when not measured; unit holds where none was typed */
   cooling: { args: { batch: string; phase: string; room: string; unit: string }; value: Cooling };
-  /** stirred is yes, no, or '' for what the record says */
-  rescue: { args: { batch: string; stirred: string }; value: Rescue };
+  /** stirred is yes, no, or '' for what the record says; room is mL that the vessel may be filled with */
+  rescue: { args: { batch: string; stirred: string; room: string }; value: Rescue };
 }

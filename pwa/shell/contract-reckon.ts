@@ -96,6 +96,8 @@ export interface RulerNotch {
 /** view `ruler`: the pH at which each line of a draft keeps, and where they meet */
 export interface Ruler {
   bars: RulerBar[];
+  /** the phase of each bar's line, in the same order; '' for the skin */
+  phases: string[];
   overlap: RulerOverlap;
   /** index of the stop at which the cursor stands at first */
   start: number;
@@ -176,7 +178,8 @@ export interface Amounts {
 }
 
 export interface ReckonViews {
-  ruler: { args: { draft: Draft }; value: Ruler };
+  /** of a draft, or of a batch with its own readings */
+  ruler: { args: { draft: Draft } | { batch: string }; value: Ruler };
   /** fixed null takes the likeliest lines to stay; shelf asks for no more than what is there */
   aim: { args: { draft: Draft; targets: Wanted[]; fixed: string[] | null; shelf: boolean }; value: Aim };
   /** vessel in mL and density in g/mL as typed; density '' takes that of earlier batches */

@@ -5,7 +5,7 @@ import type { Act } from '../act';
 import { useView } from '../book';
 import { Picker } from '../formula/picker';
 import { Choice } from '../parts/choice';
-import { Note } from '../parts/note';
+import { WearLine } from '../parts/note';
 import { Trouble } from '../parts/trouble';
 import { LotChooser } from './lots';
 import { Pad } from './pad';
@@ -24,7 +24,12 @@ const ways = [
   { value: 'in', text: 'goes in' },
   { value: 'out', text: 'spooned out' },
 ];
-const reasons = ['for the pH', 'to top up', 'a rescue'];
+const reasons = [
+  { value: 'for the pH', text: 'for pH' },
+  { value: 'to top up', text: 'top up' },
+  { value: 'a rescue', text: 'rescue' },
+  { value: 'by mistake', text: 'mistake' },
+];
 
 export function AddPanel(p: PanelProps) {
   if (!p.of.ingredient && !p.of.line) return <Choosing {...p} />;
@@ -75,7 +80,7 @@ function Weighing({ batch, act, of, change, close }: PanelProps) {
     <>
       <div class="body step" data-step="add" data-ingredient={ingredient || undefined}>
         {wear.map((f) => (
-          <Note key={f.rule + f.line} of={f} />
+          <WearLine key={f.rule + f.line} of={f} />
         ))}
         <p class="last-time">{[says, last].filter(Boolean).join(' ')}</p>
         <div class="weighing adding">

@@ -5,8 +5,7 @@ import { useState } from 'preact/hooks';
 import type { AdjustArgs } from '../../shell/contract-aid';
 import { useKept, useView } from '../book';
 import { Picker } from '../formula/picker';
-import { MaskMark } from '../parts/mask';
-import { Note } from '../parts/note';
+import { Note, WearLine } from '../parts/note';
 import { Trouble } from '../parts/trouble';
 import type { PanelProps } from './add';
 import { LotChooser } from './lots';
@@ -197,9 +196,7 @@ export function AdjustPanel({ batch, act, close, measure }: PanelProps & { measu
       <div class="body step" data-step="adjust" data-stage="add">
         {says()}
         {now.findings.filter((f) => f.level === 'wear').map((f) => (
-          <p class="wear-line" key={f.rule}>
-            <MaskMark size={18} /> <i class="word">wear</i> {f.do}
-          </p>
+          <WearLine key={f.rule} of={f} />
         ))}
         {now.findings.filter((f) => f.level === 'care' || f.level === 'stop').map((f) => (
           <Note key={f.rule + f.says} of={f} />

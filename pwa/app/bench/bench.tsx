@@ -63,7 +63,7 @@ function AtBench({ batch, bench, half, edit }: AtBenchProps) {
   const act = useAct();
   const [listing, setListing] = useState(false);
   const { chosen, again } = half;
-  const rescue = useView('rescue', { batch, stirred: '' });
+  const rescue = useView('rescue', { batch, stirred: '', room: '' });
   const over = rescue?.ok ? rescue.value.says : '';
   // Nothing more goes in before a way out was chosen or put off, so the ways open by themselves, once.
   const beside = half.beside ?? (over && half.putOff !== over ? besideOf('rescue', '') : undefined);

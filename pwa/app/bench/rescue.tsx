@@ -4,6 +4,7 @@
 import type { RescueWay } from '../../shell/contract-aid';
 import { useView } from '../book';
 import { Choice } from '../parts/choice';
+import { Field } from '../parts/field';
 import { Fig } from '../parts/figure';
 import { Note } from '../parts/note';
 import { Trouble } from '../parts/trouble';
@@ -16,13 +17,19 @@ const stirredIn = [
   { value: 'yes', text: 'stirred in' },
 ];
 
+/** What the formula does not name stands under "+" and its ingredient. */
+function addOf(phase: string, line: string): Beside {
+  return line.startsWith('+') ? { ...beside('add', phase), ingredient: line.slice(1) } : beside('add', phase, line);
+}
+
 interface RescueProps extends PanelProps {
   open: (what: Beside) => void;
 }
 
 export function RescuePanel({ batch, act, of, change, close, open }: RescueProps) {
   const stirred = of.stirred ?? '';
-  const answer = useView('rescue', { batch, stirred });
+  const room = of.volume ?? '';
+  const answer = useView('rescue', { batch, stirred, room });
   if (!answer) return <div class="body" />;
   if (!answer.ok || !answer.value.says) {
     return (
@@ -41,7 +48,7 @@ export function RescuePanel({ batch, act, of, change, close, open }: RescueProps
   const rescue = answer.value;
   const way = rescue.ways.find((w) => w.way === of.way && w.open) ?? rescue.ways.find((w) => w.open);
   const take = async () => {
-    if (!way || !(await act.run('batch.rescue', { batch, way: way.way, stirred }))) return;
+    if (!way || !(await act.run('batch.rescue', { batch, way: way.way, stirred, room }))) return;
     close();
     if (way.way === 'discard') go(`/batches/${batch}`);
   };
@@ -57,6 +64,7 @@ export function RescuePanel({ batch, act, of, change, close, open }: RescueProps
             <Way key={w.way} of={w} chosen={w === way} choose={() => change({ way: w.way })} />
           ))}
         </ol>
+        <Field label="The vessel may be filled to" name="room" mode="decimal" unit="mL" value={room} set={(volume) => change({ volume })} {...(rescue.room ? { hint: rescue.room } : {})} />
         <Trouble error={act.error} />
       </div>
       <div class="act">
@@ -66,8 +74,8 @@ export function RescuePanel({ batch, act, of, change, close, open }: RescueProps
           </button>
           {way?.way === 'take back' ? (
             way.lines.slice(0, 1).map((l) => (
-              <button key={l.line} type="button" class="btn" data-part="take-way" onClick={() => open({ ...beside('add', of.phase, l.line), out: true, why: 'a rescue' })}>
-                Weigh what comes out
+              <button key={l.line} type="button" class="btn" data-part="take-way" onClick={() => open({ ...addOf(of.phase, l.line), out: true, why: 'a rescue' })}>
+                Weigh it out
               </button>
             ))
           ) : (

@@ -2,7 +2,7 @@
 // says how much of the preservative works there. Every position is a share of the ruler's length, worked out below.
 
 import { useState } from 'preact/hooks';
-import type { Draft } from '../../shell/contract';
+import type { Views } from '../../shell/contract';
 import type { Ruler, RulerBar, RulerNotch } from '../../shell/contract-reckon';
 import { hatchOf } from '../parts/hatch';
 import { Note } from '../parts/note';
@@ -43,13 +43,9 @@ function Notch({ of, newest }: { of: RulerNotch; newest: boolean }) {
   );
 }
 
-function Drawing({ of, draft, at }: { of: Ruler; draft: Draft; at: number }) {
+function Drawing({ of, at }: { of: Ruler; at: number }) {
   const foot = HEAD + of.bars.length * ROW + 4;
   const cursor = of.stops[at];
-  const paint = (bar: RulerBar) => {
-    const phase = draft.lines.find((l) => l.id === bar.line)?.phase;
-    return phase ? hatchOf(phase) : '';
-  };
   return (
     <svg class="ruler-drawn" width="100%" height={foot + 4} aria-hidden="true">
       {of.overlap.open && (
@@ -65,11 +61,11 @@ function Drawing({ of, draft, at }: { of: Ruler; draft: Draft; at: number }) {
       ))}
       <line x1="0" x2="100%" y1={HEAD} y2={HEAD} class="ruler-edge" />
       {of.bars.map((bar, row) => (
-        <Bar key={bar.line + bar.name} of={bar} row={row} paint={paint(bar)} />
+        <Bar key={bar.line + bar.name} of={bar} row={row} paint={of.phases[row] ? hatchOf(of.phases[row]) : ''} />
       ))}
       {of.overlap.open && [of.overlap.from, of.overlap.to].map((x) => <line key={x} x1={along(x)} x2={along(x)} y1={HEAD} y2={foot} class="ruler-limit" />)}
       {of.notches.map((n, i) => (
-        <Notch key={n.method} of={n} newest={i === of.notches.length - 1} />
+        <Notch key={i} of={n} newest={i === of.notches.length - 1} />
       ))}
       {cursor && (
         <g class="ruler-cursor">
@@ -83,7 +79,7 @@ function Drawing({ of, draft, at }: { of: Ruler; draft: Draft; at: number }) {
   );
 }
 
-function Shown({ of, draft }: { of: Ruler; draft: Draft }) {
+function Shown({ of }: { of: Ruler }) {
   const [moved, setMoved] = useState<number>();
   const at = moved ?? of.start;
   const cursor = of.stops[at];
@@ -95,7 +91,7 @@ function Shown({ of, draft }: { of: Ruler; draft: Draft }) {
       </p>
       {of.bars.length > 0 && (
         <div class="ruler-board">
-          <Drawing of={of} draft={draft} at={at} />
+          <Drawing of={of} at={at} />
           <input
             type="range"
             min="0"
@@ -116,7 +112,7 @@ function Shown({ of, draft }: { of: Ruler; draft: Draft }) {
         ))}
       </div>
       {of.notches.map((n) => (
-        <p class="remark" key={n.method}>
+        <p class="remark" key={n.text + n.method}>
           measured {n.text}: {n.method}
           {n.off && ', beyond the ruler'}
         </p>
@@ -129,13 +125,13 @@ function Shown({ of, draft }: { of: Ruler; draft: Draft }) {
   );
 }
 
-export function PHRuler({ draft }: { draft: Draft }) {
+export function PHRuler(of: Views['ruler']['args']) {
   const [open, setOpen] = useState(false);
-  const answer = useAsked('ruler', open ? { draft } : undefined);
+  const answer = useAsked('ruler', open ? of : undefined);
   return (
     <details data-part="ruler" onToggle={(e) => setOpen(e.currentTarget.open)}>
       <summary>The pH ruler</summary>
-      {answer?.ok && <Shown of={answer.value} draft={draft} />}
+      {answer?.ok && <Shown of={answer.value} />}
       <Trouble error={answer && !answer.ok ? answer.error : undefined} />
     </details>
   );

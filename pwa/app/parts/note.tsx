@@ -39,6 +39,15 @@ function Grounds({ of }: { of: Finding }) {
   );
 }
 
+/** What to put on, in one line, where the pad needs the room; its source stands in the margin of the formula. */
+export function WearLine({ of }: { of: Finding }) {
+  return (
+    <p class="wear-line">
+      <MaskMark size={18} /> <i class="word">{levelWord[of.level]}</i> {of.do || of.says}
+    </p>
+  );
+}
+
 /** paper: all of it in one line, since paper does not open. */
 export function Note({ of, paper }: { of: Finding; paper?: boolean }) {
   return (

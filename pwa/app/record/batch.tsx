@@ -8,6 +8,7 @@ import { useView } from '../book';
 import { Tested } from '../formula/challenge';
 import { NotThere, Screen } from '../frame/screen';
 import { AsPrinted } from '../law/printed';
+import { PHRuler } from '../formula/ruler';
 import { Fig } from '../parts/figure';
 import { Findings } from '../parts/findings';
 import { Jar } from '../parts/jar';
@@ -80,6 +81,7 @@ export function BatchScreen({ id }: { id: string }) {
             <Kept where={batch.row.where} />
           </h2>
           <Rows rows={batch.rows} />
+          {batch.rows.some((r) => r.what === 'ph') && <PHRuler batch={id} />}
           <Photos of={{ batch: id, stage: stages[batch.row.state] ?? '' }} />
           <NoteForm batch={batch.row.key} />
         </div>

@@ -3,6 +3,7 @@
 import type { Formula, Plan } from '../../shell/contract';
 import { useAct } from '../act';
 import { elsewhere, useKept, useView } from '../book';
+import { Amounts } from '../formula/amounts';
 import { Fits, PlanFields, planWords } from '../formula/plan';
 import { useSheet } from '../formula/sheet';
 import { NotThere, Screen } from '../frame/screen';
@@ -66,6 +67,7 @@ function Form({ of }: { of: Formula }) {
   const typed = kept.value ?? begin;
   const answer = useSheet({ ...of.draft, plan: typed.plan });
   const sheet = answer?.ok ? answer.value : undefined;
+  const plan = (change: Partial<Plan>) => kept.edit((now) => ({ ...(now ?? begin), plan: { ...(now ?? begin).plan, ...change } }));
   const start = async () => {
     const done = await act.run('batch.start', { formula: of.row.key, revision: of.row.revision, purpose: typed.purpose, ...typed.plan });
     if (!done) return;
@@ -100,7 +102,8 @@ function Form({ of }: { of: Formula }) {
         Clean first: wash, wipe vessels and jars with alcohol and let it dry before any hot plate is on; hair, nails, apron; children and pets out.
       </p>
       <Choice label="What it is for" options={purposes} value={typed.purpose} set={(purpose) => kept.edit((now) => ({ ...(now ?? begin), purpose }))} />
-      <PlanFields plan={typed.plan} set={(change) => kept.edit((now) => ({ ...(now ?? begin), plan: { ...(now ?? begin).plan, ...change } }))} />
+      <PlanFields plan={typed.plan} set={plan} />
+      <Amounts draft={{ ...of.draft, plan: typed.plan }} setJars={(jars) => plan({ jars })} />
       {wear.length > 0 && (
         <section>
           <h2 class="ph">
