@@ -31,6 +31,7 @@ func test(ctx context.Context, h house, long bool, only string) error {
 		{"staticcheck engine", func(ctx context.Context) error { return staticcheckEngine(ctx, h, wasm) }},
 		{"tsc", func(ctx context.Context) error { return tsc(ctx, h) }},
 		{"go test", func(ctx context.Context) error { return goTest(ctx, h, nil) }},
+		{"same in WASM", func(ctx context.Context) error { return sameInWASM(ctx, h, wasm) }},
 		{"scenarios", func(ctx context.Context) error { return scenarios(ctx, h, long) }},
 	}
 	if long {
@@ -127,6 +128,17 @@ func faults(ctx context.Context, h house) error {
 
 // longRounds of the kill loop take a few minutes on two cores.
 const longRounds = "200"
+
+// sameInWASM runs in Node, compiled as for a phone, what must give the same bytes there as here: published tables, recorded
+// books, vectors, and folds in any order. A processor that fuses a multiplication with an addition would show here.
+func sameInWASM(ctx context.Context, h house, wasm []string) error {
+	glue, err := wasmExec()
+	if err != nil {
+		return err
+	}
+	runner := filepath.Join(filepath.Dir(glue), "go_js_wasm_exec")
+	return h.call(ctx, wasm, "go", "test", "-exec", runner, "-run", "Published|Recorded|Vector|EveryDevice|EveryOrder", "./calc", "./calc/book", "./sync", "-rapid.checks=10")
+}
 
 // simulation plays many more seeds than a working day has time for; a seed that fails is printed and can be run alone.
 func simulation(ctx context.Context, h house) error {

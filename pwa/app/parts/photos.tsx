@@ -39,18 +39,18 @@ function One({ of }: { of: Photo }) {
   const [asked, setAsked] = useState(false);
   const [large, setLarge] = useState(false);
   useEffect(() => {
-    let made = '';
+    if (url) return undefined;
     let here = true;
     void photo(of.photo).then((answer) => {
       if (!here) return;
       setAsked(true);
-      if (answer.ok && answer.value) setUrl((made = URL.createObjectURL(answer.value)));
+      if (answer.ok && answer.value) setUrl(URL.createObjectURL(answer.value));
     });
     return () => {
       here = false;
-      if (made) URL.revokeObjectURL(made);
     };
   }, [of.photo, of.where]);
+  useEffect(() => () => URL.revokeObjectURL(url), [url]);
   const says = `${of.says}, ${of.at}`;
   return (
     <figure class={large ? 'large' : ''} data-photo={of.photo}>
