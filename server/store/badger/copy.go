@@ -104,9 +104,11 @@ func copyFile(from, to string) (err error) {
 }
 
 // copyOptions are engineOptions for a copy. Nothing is compacted in it: that would empty tables that are the journal's
-// own by another name. It is thrown away, so nothing waits for the disk.
+// own by another name. It is thrown away, so nothing waits for the disk; and however many tables a journal was left with
+// that was ended often, Badger must not wait for a compaction that never comes.
 func copyOptions(dir string) engine.Options {
-	return engineOptions(dir).WithNumCompactors(0).WithSyncWrites(false)
+	const never = 1 << 30
+	return engineOptions(dir).WithNumCompactors(0).WithSyncWrites(false).WithNumLevelZeroTables(never).WithNumLevelZeroTablesStall(never + 1)
 }
 
 func (s *Store) dropCopy() error {
