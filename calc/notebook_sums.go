@@ -85,6 +85,9 @@ func (r *notebookReader) volumes() {
 			a.says = ""
 			if was == "spoon" {
 				l.say("inexact: taken as " + a.ml.String() + " mL (common practice; spoons, cups and drops differ)")
+				if does(ing, "scent") {
+					l.say("a scent is weighed in grams: drops are none")
+				}
 			}
 			l.say("by " + decimal.New(ing.Density.MgPerML, -3).StringFixed(2) + " g/mL, " + ing.Density.Cite.String() + "; weigh it once and write grams")
 		}

@@ -46,11 +46,7 @@ func (e *evidence) wear(rule string, kinds ...string) []Finding {
 		}
 		for _, h := range ing.Hazards {
 			if contains(kinds, h.Kind) {
-				f := Finding{Rule: rule, Level: Wear, Subject: l.ID, Phase: l.Phase, Says: shortWear[h.Kind], Source: h.Cite.String(), Date: h.Dated(), Do: ing.Name + ": " + h.Says + ". " + capital(h.Wear)}
-				if does(ing, "scent") && !does(ing, "water") {
-					f.Do += ". Away from hot plate and flame"
-				}
-				out = append(out, f)
+				out = append(out, Finding{Rule: rule, Level: Wear, Subject: l.ID, Phase: l.Phase, Says: shortWear[h.Kind], Source: h.Cite.String(), Date: h.Dated(), Do: ing.Name + ": " + h.Says + ". " + capital(h.Wear)})
 			}
 		}
 	}

@@ -122,6 +122,52 @@ func TestHeldJarSaysDoNotUse(t *testing.T) {
 	}
 }
 
+// decide writes into the store's journal what a phone's command means; own is how far the phone's entries of each stream go.
+func decide(t *testing.T, s *Server, p *servertest.Phone, own map[string]uint64, command, args string) {
+	t.Helper()
+	var drafts []book.Draft
+	err := s.shelf.look(t.Context(), func(b *book.State) {
+		var no *book.Refusal
+		ctx := book.Context{Device: p.ID, Letter: p.Me.Letter, Role: p.Me.Role, Now: noon.UnixMilli()}
+		if drafts, _, no = b.Decide(ctx, command, []byte(args)); no != nil {
+			t.Fatal(no)
+		}
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, d := range drafts {
+		own[d.Stream]++
+		e := sync.Entry{Seq: own[d.Stream], At: noon.UnixMilli(), Kind: d.Kind, V: d.V, Body: d.Body}
+		if _, err := s.folder.Store.Append(t.Context(), d.Stream, p.ID, own[d.Stream]-1, [][]byte{e.Append(nil)}, store.Meta{At: 1}); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+// A word of a medicine in the workshop's name stops the labels of a released batch until somebody gives a reason.
+func TestQuestionedWordsStopLabelsUntilAReasonIsGiven(t *testing.T) {
+	s := start(t, Options{Demo: true})
+	j := demoBatch(t, s, book.Released)[0]
+	p := servertest.New(t, s.URL())
+	own := map[string]uint64{}
+	labels := func() (int, string) {
+		answer, body := get(t, s, "/api/labels?sheet=a4-21&batch="+j.Batch, "Authorization", "Bearer "+p.Me.Token)
+		return answer.StatusCode, body
+	}
+	if code, body := labels(); code != http.StatusOK {
+		t.Fatalf("before: %d %s", code, body)
+	}
+	decide(t, s, p, own, "workshop.name", `{"maker":"Antiseptic Imke","address":"","contact":"","region":"EU"}`)
+	if code, body := labels(); code != http.StatusConflict || !strings.Contains(body, "antiseptic") || !strings.Contains(body, "write at the batch why") {
+		t.Errorf("with the word: %d %.200s", code, body)
+	}
+	decide(t, s, p, own, "batch.words", `{"batch":"`+j.Batch+`","reason":"it is a family name"}`)
+	if code, body := labels(); code != http.StatusOK {
+		t.Errorf("with a reason: %d %.200s", code, body)
+	}
+}
+
 // A hold that a phone decided and the store took in stands on the public card at once.
 func TestHoldReachesThePublicCard(t *testing.T) {
 	s := start(t, Options{Demo: true})
@@ -130,26 +176,8 @@ func TestHoldReachesThePublicCard(t *testing.T) {
 	if _, body := get(t, s, "/j/"+j.Code); strings.Contains(body, "do not use") {
 		t.Fatalf("the card says so before the hold:\n%s", body)
 	}
-	var drafts []book.Draft
-	err := s.shelf.look(t.Context(), func(b *book.State) {
-		var no *book.Refusal
-		ctx := book.Context{Device: p.ID, Letter: p.Me.Letter, Role: p.Me.Role, Now: noon.UnixMilli()}
-		drafts, _, no = b.Decide(ctx, "batch.hold", []byte(`{"batch":"`+j.Batch+`","reason":"smells of nothing good"}`))
-		if no != nil {
-			t.Fatal(no)
-		}
-	})
-	if err != nil {
-		t.Fatal(err)
-	}
 	own := map[string]uint64{}
-	for _, d := range drafts {
-		own[d.Stream]++
-		e := sync.Entry{Seq: own[d.Stream], At: noon.UnixMilli(), Kind: d.Kind, V: d.V, Body: d.Body}
-		if _, err := s.folder.Store.Append(t.Context(), d.Stream, p.ID, own[d.Stream]-1, [][]byte{e.Append(nil)}, store.Meta{At: 1}); err != nil {
-			t.Fatal(err)
-		}
-	}
+	decide(t, s, p, own, "batch.hold", `{"batch":"`+j.Batch+`","reason":"smells of nothing good"}`)
 	if _, body := get(t, s, "/j/"+j.Code); !strings.Contains(body, "do not use; contact the maker") || strings.Contains(body, "smells of nothing good") {
 		t.Errorf("the card of a held batch:\n%s", body)
 	}

@@ -72,7 +72,7 @@ func TestEveryCautionStandsInItsPlace(t *testing.T) {
 		{"respirator, goggles and gloves for all in the room", []string{"FFP2, N95 or better", "for everyone in the room", "fan off, no window across the tub"}, places{"own screen before the tub": bench, "class sheet": says(class.Wear), "printed card": says(card.Wear)}},
 		{"hot melt, steam, the bath boiling dry, the mixer", []string{"steam burns", "boil dry", "dry hands at the mixer"}, places{"first hot step": bench, "formula": says(sheet.Findings)}},
 		{"alcohol dries before the hot plate is on", []string{"let it dry before any hot plate"}, places{"clean step": app("screens/start.tsx")}},
-		{"scents away from the hot plate", []string{"Away from hot plate and flame"}, places{"scent step": bench}},
+		{"scents away from the hot plate", []string{"away from a flame or hot plate"}, places{"scent step": bench}},
 		{"lye and acid: goggles, into the water, no children", []string{"goggles and gloves", "never water into it", "never with children near"}, places{"before the step": bench, "formula": says(sheet.Findings)}},
 		{"eyes, irritation, children, food", []string{"Keep out of the eyes", "Stop using it if it irritates", "Not food", "out of children's reach"}, places{"label and public card": label, "printed card": strings.Join(card.Cautions, " "), "as printed": pretty(printed.Sides), "class sheet": strings.Join(class.Cautions, " ")}},
 		{"nut and wheat", []string{"nut: sweet almond oil", "wheat: "}, places{"label and public card": label, "printed card": strings.Join(card.Cautions, " "), "class sheet": strings.Join(class.Contains, "\n")}},

@@ -37,7 +37,7 @@ func TestACertificateIsKeptWithItsIngredientAndUsed(t *testing.T) {
 	key := w.do("ingredient.define", attar(), "key")
 	f := figures(view[IngredientView](w, "ingredient", m{"key": key}))
 	for what, text := range map[string]string{"most in category 5A": "0.3 %", "most in category 9": "1.49 %", "flash point": "65 °C", "holds Linalool": "20 %", "holds Citral": "1.5 %", "vanillin in it": "4 %"} {
-		if got := f[what]; got.Text != text || got.From != "supplier" || got.Source != "the supplier's certificate IFRA, amendment 51" || got.Date != "certificate of 1 Mar 2026" {
+		if got := f[what]; got.Text != text || got.From != "supplier" || got.Source != "IFRA certificate, amendment 51" || got.Date != "certificate of 1 Mar 2026" {
 			t.Errorf("%s: %+v", what, got)
 		}
 	}

@@ -15,7 +15,7 @@ func (b *IngredientDefined) certified() bool {
 // certificateCite is the certificate as a source: its scheme and amendment, and its own day or else that of the entry.
 func (d *defined) certificateCite() calc.Cite {
 	b := &d.body
-	c := calc.Cite{Source: strings.TrimSpace("the supplier's certificate " + b.Scheme), Date: d.cite().Date}
+	c := calc.Cite{Source: strings.TrimSpace(b.Scheme + " certificate"), Date: d.cite().Date}
 	if b.Amendment > 0 {
 		c.Source += ", amendment " + number(b.Amendment)
 	}

@@ -13,7 +13,9 @@ export function PrintFoot({ of, why }: { of: readonly Finding[]; why: Kept<strin
   return (
     <>
       {stops.map((f) => (
-        <Note key={f.line + f.says} of={f} />
+        <p key={f.line + f.says} class="because">
+          <i class="word stop">stop</i> {f.says}
+        </p>
       ))}
       {stops.length > 0 && <Field label="Why it may be printed all the same" name="words-reason" value={why.value ?? ''} set={why.set} />}
       <button type="button" class="btn" disabled={stops.length > 0 && !why.value?.trim()} onClick={() => print()}>
