@@ -54,9 +54,6 @@ func Open(o Options) (*Server, error) {
 }
 
 func (s *Server) begin() error {
-	if err := s.shelf.catchUp(context.Background()); err != nil {
-		return err
-	}
 	if s.o.Demo && s.folder.Store.Damage() == nil {
 		if err := s.writeDemo(context.Background()); err != nil {
 			return err
@@ -78,11 +75,28 @@ func (s *Server) Run(ctx context.Context) error {
 	stop := context.AfterFunc(ctx, func() { s.Close() })
 	defer stop()
 	s.backups.run()
+	folding, done := context.WithCancel(context.Background())
+	s.readBook(folding)
 	err := s.http.Serve(s.listen)
+	done()
 	if errors.Is(err, http.ErrServerClosed) {
 		err = nil
 	}
 	return errors.Join(err, s.Close())
+}
+
+// readBook folds the book for cards and labels beside everything else: phones need not wait for it, and whoever asks for
+// a card meanwhile waits for the rest.
+func (s *Server) readBook(ctx context.Context) {
+	if !s.working.begin() {
+		return
+	}
+	go func() {
+		defer s.working.done()
+		if err := s.shelf.catchUp(ctx); err != nil && ctx.Err() == nil {
+			s.o.Log.Error("the book cannot be read", "error", err)
+		}
+	}()
 }
 
 // Close ends every connection, waits for what was being written and answered, and closes the book. A second Close waits

@@ -3,11 +3,8 @@ package badger
 import (
 	"context"
 	"errors"
-	"fmt"
 	"path/filepath"
 	"testing"
-
-	engine "github.com/dgraph-io/badger/v4"
 
 	"stillroom/server/store"
 	"stillroom/server/store/storetest"
@@ -87,64 +84,4 @@ func TestFullDiskRefusesAndRecovers(t *testing.T) {
 	if got := s.Head("workshop").Seq; got != 8 {
 		t.Errorf("head %d", got)
 	}
-}
-
-// BenchmarkAppend compares with Badger alone on the same batches, keys and options: what the contract costs. Each
-// device pushes batches of 20 entries of about 60 bytes.
-func BenchmarkAppend(b *testing.B) {
-	const each = 20
-	for _, devices := range []int{1, 8} {
-		b.Run(fmt.Sprintf("store/devices=%d", devices), func(b *testing.B) {
-			s := mustOpen(b, b.TempDir(), Options{Witness: filepath.Join(b.TempDir(), "witness")})
-			defer s.Close()
-			spread(b, devices, func(device, batch int) error {
-				after := uint64(batch * each)
-				_, err := s.Append(context.Background(), "workshop", storetest.Device(byte(device+1)), after, storetest.Entries(after+1, after+each, 17), store.Meta{At: 1})
-				return err
-			})
-			b.ReportMetric(float64(b.N*each)/b.Elapsed().Seconds(), "entries/s")
-		})
-		b.Run(fmt.Sprintf("bare/devices=%d", devices), func(b *testing.B) {
-			db, err := engine.Open(engineOptions(b.TempDir()))
-			if err != nil {
-				b.Fatal(err)
-			}
-			defer db.Close()
-			spread(b, devices, func(device, batch int) error {
-				return db.Update(func(txn *engine.Txn) error {
-					stream := fmt.Sprintf("workshop%d", device)
-					for i, e := range storetest.Entries(uint64(batch*each+1), uint64(batch*each+each), 17) {
-						if err := txn.Set(lineKey(tagLog, stream, uint64(batch*each+i+1)), e); err != nil {
-							return err
-						}
-					}
-					return nil
-				})
-			})
-			b.ReportMetric(float64(b.N*each)/b.Elapsed().Seconds(), "entries/s")
-		})
-	}
-}
-
-// spread does b.N batches on so many goroutines, each in its own order.
-func spread(b *testing.B, devices int, push func(device, batch int) error) {
-	done := make(chan error, devices)
-	b.ResetTimer()
-	for device := range devices {
-		go func() {
-			for batch := 0; batch < b.N/devices || batch == 0; batch++ {
-				if err := push(device, batch); err != nil {
-					done <- err
-					return
-				}
-			}
-			done <- nil
-		}()
-	}
-	for range devices {
-		if err := <-done; err != nil {
-			b.Fatal(err)
-		}
-	}
-	b.StopTimer()
 }

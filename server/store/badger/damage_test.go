@@ -1,6 +1,7 @@
 package badger
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"os"
@@ -215,6 +216,72 @@ func TestLostWitnessIsWrittenAnew(t *testing.T) {
 			}
 		})
 	}
+}
+
+// F17: power was lost while a batch was being written: its bytes in the log are there in part. What was acknowledged before it is there, and nothing is named damaged.
+func TestTornTailIsPassedOver(t *testing.T) {
+	dir, o := filepath.Join(inMemory(t), "journal"), Options{}
+	o.Witness = filepath.Join(filepath.Dir(dir), "witness")
+	s := mustOpen(t, dir, o)
+	defer s.Close()
+	fillTo(t, s, 0, 100)
+	log := walPath(dir, s.wal.number)
+	before := usedOf(t, log)
+	said, err := os.ReadFile(o.Witness) // after the first batch or before it: both may be on disk when the power goes
+	if err != nil {
+		t.Fatal(err)
+	}
+	fillTo(t, s, 100, 200)
+	after := usedOf(t, log)
+	if before < 5000 || after < before+5000 {
+		t.Fatalf("the log holds %d and then %d bytes", before, after)
+	}
+	torn := after - before
+	for _, kept := range []int{0, 1, 5, 40, torn / 2, torn - 20, torn - 1} {
+		for _, first := range []bool{true, false} {
+			copied := filepath.Join(inMemory(t), "journal")
+			made, err := copyTo(filepath.Dir(copied), dir)
+			if err = errors.Join(err, os.Rename(made, copied)); err != nil {
+				t.Fatal(err)
+			}
+			// Pages come to the disk in any order: what is missing may be the end or the beginning.
+			lost, at := make([]byte, torn-kept), before+kept
+			if !first {
+				at = before
+			}
+			o := Options{Witness: filepath.Join(filepath.Dir(copied), "witness")}
+			if err := errors.Join(os.WriteFile(o.Witness, said, 0o600), writeAt(walPath(copied, s.wal.number), lost, at)); err != nil {
+				t.Fatal(err)
+			}
+			again := mustOpen(t, copied, o)
+			if head := again.Head("workshop").Seq; head != 100 || again.Damage() != nil {
+				t.Errorf("%d of %d bytes came to the disk (the first ones: %v): %d entries, damage %v", kept, torn, first, head, again.Damage())
+			}
+			fillTo(t, again, 100, 200)
+			if err := again.Close(); err != nil {
+				t.Error(err)
+			}
+		}
+	}
+}
+
+// usedOf is where a file's zeros begin.
+func usedOf(t *testing.T, path string) int {
+	t.Helper()
+	data, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return len(bytes.TrimRight(data, "\x00"))
+}
+
+func writeAt(path string, data []byte, at int) error {
+	f, err := os.OpenFile(path, os.O_WRONLY, 0)
+	if err != nil {
+		return err
+	}
+	_, err = f.WriteAt(data, int64(at))
+	return errors.Join(err, f.Close())
 }
 
 // F17, F18, F23: the disk fails at its first step, its second, its third … until a run needs no more. What was
