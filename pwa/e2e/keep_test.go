@@ -1,6 +1,7 @@
 package e2e
 
 import (
+	"fmt"
 	"path/filepath"
 	"testing"
 
@@ -50,6 +51,10 @@ func TestWhatIsKeptIsNotWrittenOver(t *testing.T) {
 			Pending          []int
 			Forked, Taken    string
 			AfterTaken, Last int
+			Early, Kept      string
+			Before           int
+			Back             []int
+			Swapped          []string
 		}
 		must(t, s.Await(`
 const load = () => new Function(args[0])();
@@ -71,8 +76,22 @@ const taken = await one.keepArrivals([{ chunk: chunk(10, 11, 'e'), mine: [2] }])
 const all = await two.readAll();
 await two.keepArrivals([{ chunk: chunk(1, 2, 'next'), mine: [] }]); // another epoch is another history
 const last = await two.readAll();
+// A restored store's end takes the place of the own one, in one stroke, when the own one is what was said.
+for (const [from, to] of [[1, 4], [5, 8]]) await two.keepArrivals([{ chunk: { ...chunk(from, to, 'old'), stream: 'shelf' }, mine: [] }]);
+await two.keepEntries([{ stream: 'shelf', seq: 1, bytes: new Uint8Array([1]) }, { stream: 'shelf', seq: 2, bytes: new Uint8Array([2]) }]);
+const swap = { stream: 'shelf', epoch: 'new', after: 2, last: 9, hash: 'h', mac: 'm', mine: [1], seq: 1 };
+const meta = { acked: { shelf: 2 }, epochs: { shelf: 'old' } };
+const end = framed(...Array.from({ length: 7 }, (_, i) => [30 + i]));
+const early = await two.swapEnd({ ...swap, was: 7 }, end, meta).then(() => '', why);
+const before = (await two.readAll()).chunks.filter((c) => c.stream === 'shelf').length;
+const back = [...(await two.readEnvelopes('shelf', 2, 6))].filter((_, i) => i % 5 === 4);
+await two.swapEnd({ ...swap, was: 8 }, end, meta);
+const after = await two.readAll();
+const shelf = after.chunks.filter((c) => c.stream === 'shelf');
+const swapped = shelf.map((c) => [c.from, c.to, c.epoch, c.mac, [...c.bytes].filter((_, i) => i % 5 === 4).join(' ')].join(','));
+const kept = [after.acked.shelf, after.epochs.shelf, after.pending.filter((r) => r.stream === 'shelf').map((r) => r.seq).join(' ')].join(',');
 return { to: all.chunks.map((c) => c.to), bytes: all.chunks.map((c) => c.bytes.length), pending: all.pending.map((r) => r.bytes[0]),
-  forked, taken, afterTaken: all.chunks.length, last: last.chunks[0].to };`, &got, module))
+  forked, taken, afterTaken: all.chunks.length, last: last.chunks[0].to, early, before, back, swapped, kept };`, &got, module))
 		if len(got.To) != 2 || got.To[0] != 5 || got.To[1] != 9 {
 			t.Errorf("chunks reach to %v, want 5 and 9: nothing that was written is taken away", got.To)
 		}
@@ -84,6 +103,12 @@ return { to: all.chunks.map((c) => c.to), bytes: all.chunks.map((c) => c.bytes.l
 		}
 		if got.Forked == "" || got.Taken == "" || got.AfterTaken != 2 {
 			t.Errorf("two entries of one number: %q; a write after the book was taken: %q, %d chunks", got.Forked, got.Taken, got.AfterTaken)
+		}
+		if got.Early == "" || got.Before != 2 || fmt.Sprint(got.Back) != "[3 4 5 6]" {
+			t.Errorf("a swap of less than is kept: %q, %d chunks left; read back %v", got.Early, got.Before, got.Back)
+		}
+		if fmt.Sprint(got.Swapped) != "[1,9,new,m,1 2 30 31 32 33 34 35 36]" || got.Kept != "1,new,2" {
+			t.Errorf("after the swap: %q, %q", got.Swapped, got.Kept)
 		}
 		if got.Last != 2 {
 			t.Errorf("a chunk of another epoch reaches to %d, want 2", got.Last)

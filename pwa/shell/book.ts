@@ -6,8 +6,8 @@ import { asResult, call, join, Op, split, startEngine, type Answer } from './eng
 import * as keep from './keep';
 import { linkState } from './link';
 import { PhotoSender } from './photos';
-import type { LinkState, Result } from './contract';
-import { register } from './register';
+import type { Backup, LinkState, Result } from './contract';
+import { fetchBackup, register } from './register';
 import { StoreSocket } from './socket';
 import { isOrdinary, notKept, notStored, Unreadable } from './trouble';
 
@@ -24,6 +24,7 @@ interface Written {
 }
 
 const TICK = 1000;
+const HOUR = 3600_000;
 
 function arrival({ stream, epoch, after, last, hash, mac, mine }: Extract<Action, { do: 'persist' }>, bytes: Uint8Array): keep.Arrival {
   return { chunk: { stream, epoch, from: after + 1, to: last, hash, mac, bytes }, mine: mine ?? [] };
@@ -43,6 +44,8 @@ export class Book {
   private online = false;
   private settledAt = 0;
   private trouble = '';
+  private backup: Backup = { says: '', warn: false };
+  private backupAt = 0;
   private writing: Promise<unknown> = Promise.resolve();
   private doing: Promise<unknown> = Promise.resolve();
   private ticker: ReturnType<typeof setInterval> | undefined;
@@ -100,7 +103,10 @@ export class Book {
     // What was cut between its two streams gets its second half.
     await this.command('book.complete', {});
     this.socket.start();
-    this.ticker = setInterval(() => this.perform(call(Op.tick, {})), TICK);
+    this.ticker = setInterval(() => {
+      this.perform(call(Op.tick, {}));
+      if (this.online && Date.now() - this.backupAt > HOUR) this.askBackup();
+    }, TICK);
   }
 
   /** Lets go of everything, once writes under way are settled; what is kept stays kept. */
@@ -229,6 +235,7 @@ export class Book {
     this.trouble = clock;
     this.socket.settled();
     this.tell();
+    this.askBackup();
     void this.photos.nudge();
     if (this.device && (this.device.role !== role || this.device.letter !== letter)) {
       this.device = { ...this.device, role, letter };
@@ -238,6 +245,18 @@ export class Book {
       this.epochs = epochs;
       await keep.keepMeta('epochs', epochs);
     }
+  }
+
+  /** What the home store says of its backups: at every connection, and once an hour on a long one. */
+  private askBackup(): void {
+    this.backupAt = Date.now();
+    fetchBackup(this.token).then(
+      (backup) => {
+        this.backup = backup;
+        this.tell();
+      },
+      () => undefined, // an older home store says nothing
+    );
   }
 
   // Both wait for the write under way: the engine must know what is on disk before it says hello.
@@ -260,6 +279,6 @@ export class Book {
 
   private tell(): void {
     if (this.online && this.unsent + this.photosDue === 0) this.settledAt = Date.now();
-    this.events.link(linkState({ online: this.online, unsent: this.unsent, photos: this.photosDue, settledAt: this.settledAt, trouble: this.trouble }));
+    this.events.link(linkState({ online: this.online, unsent: this.unsent, photos: this.photosDue, settledAt: this.settledAt, trouble: this.trouble, backup: this.backup }));
   }
 }

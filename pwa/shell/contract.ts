@@ -325,6 +325,14 @@ export interface LinkState {
   says: string;
   /** a sentence when something is wrong, '' otherwise */
   trouble: string;
+  backup: Backup;
+}
+
+/** What the home store says of its backups; empty until it answered. */
+export interface Backup {
+  says: string;
+  /** somebody should look: none yet, the last one failed, or it is old */
+  warn: boolean;
 }
 
 /** Commands and their arguments; each answers Result of what stands behind it. */

@@ -1,5 +1,6 @@
 // A phone gets its name from the home store once in its life, and never another while anything is kept under it.
 
+import type { Backup } from './contract';
 import type { LabelFile } from './contract-workshop';
 import type { Device } from './keep';
 
@@ -36,6 +37,13 @@ export async function register(): Promise<Device> {
 async function reason(response: Response): Promise<string> {
   if (!response.headers.get('Content-Type')?.startsWith('text/plain')) return '';
   return (await response.text().catch(() => '')).trim();
+}
+
+export async function fetchBackup(token: string): Promise<Backup> {
+  const response = await fetch('/api/backup', { headers: { Authorization: `Bearer ${token}` }, cache: 'no-store' });
+  const { says, warn } = (await response.json()) as Backup;
+  if (!response.ok || typeof says !== 'string') throw new NoStore('');
+  return { says, warn: warn === true };
 }
 
 /** The labels of a batch as a PDF, and what had no room on them. The home store makes it, so without it there is a sentence and no file. */

@@ -6,6 +6,8 @@ const worker = self as unknown as ServiceWorkerGlobalScope;
 const PREFIX = 'stillroom-shell-';
 const CACHE = PREFIX + __BUILD__;
 const PAGE = '/';
+/** The one page besides: it must open when the app does not. */
+const RESCUE = '/rescue.html';
 
 /** Paths that are the home store's own answers and never a part of the shell. */
 function isStores(path: string): boolean {
@@ -34,7 +36,8 @@ async function kept(request: Request): Promise<Response> {
   const cache = await caches.open(CACHE);
   const page = request.mode === 'navigate';
   // Every address of the app, /j/CODE among them, is the one page: it reads the address itself.
-  const found = await cache.match(page ? PAGE : request, { ignoreSearch: page });
+  const rescue = new URL(request.url).pathname === RESCUE;
+  const found = await cache.match(page && !rescue ? PAGE : request, { ignoreSearch: page });
   return found ?? fetch(request);
 }
 

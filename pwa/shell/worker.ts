@@ -19,7 +19,7 @@ let opening = 0;
 let tab: Tab = 'mine';
 let ready: Ready = 'starting';
 let failure = '';
-const unknown: LinkState = { online: false, unsent: 0, says: '', trouble: '' };
+const unknown: LinkState = { online: false, unsent: 0, says: '', trouble: '', backup: { says: '', warn: false } };
 let link = unknown;
 let said = '';
 let retry: ReturnType<typeof setTimeout> | undefined;

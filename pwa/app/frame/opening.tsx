@@ -34,6 +34,9 @@ export function Failed() {
       <button type="button" class="btn" onClick={() => location.reload()}>
         Load again
       </button>
+      <p>
+        <a href="/rescue.html">Save what this phone holds as a file</a>
+      </p>
     </main>
   );
 }

@@ -6,7 +6,7 @@ import { useView } from '../book';
 import { NotThere, Screen } from '../frame/screen';
 import { AboutTables } from '../law/tables';
 import { Caution } from '../record/caution';
-import { count } from '../words';
+import { count, levelWord } from '../words';
 import { HabitsForm } from './habits';
 import { WorkshopForm } from './workshop';
 
@@ -37,7 +37,7 @@ function Form({ of }: { of: Workshop }) {
 }
 
 function Here() {
-  const { unsent, online } = link.value;
+  const { unsent, online, backup } = link.value;
   return (
     <section data-part="here">
       <h2 class="ph">
@@ -57,6 +57,19 @@ function Here() {
           <small>keeps the book when space is short</small>
         </span>
         <span>{persisted.value === 'kept' ? 'has promised it' : persisted.value === 'asked' ? 'is being asked' : 'does not promise it'}</span>
+      </div>
+      <a href="/rescue.html" class="kv">
+        <span>
+          all that is kept here
+          <small>as a file, also when the book does not open</small>
+        </span>
+        <span class="go">save</span>
+      </a>
+      <div class={backup.warn ? 'note note-care' : 'kv'} data-part="backup">
+        <span>
+          {backup.warn && <i class="word">{levelWord.care}</i>} backups
+          <small>{backup.says || (online ? '' : 'the home store tells when it answers')}</small>
+        </span>
       </div>
     </section>
   );

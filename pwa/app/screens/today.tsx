@@ -1,11 +1,12 @@
 // What needs doing. An empty book begins here, with one thing to do.
 
+import { link } from '../../shell/client';
 import type { Today as TodayView } from '../../shell/contract';
 import { useView } from '../book';
 import { NotThere, Screen } from '../frame/screen';
 import { BatchList } from '../parts/batchlist';
 import { Go } from '../parts/link';
-import { count } from '../words';
+import { count, levelWord } from '../words';
 import { Attending } from './attend';
 import { DemoNote } from './demonote';
 import { FirstPage } from './firstpage';
@@ -18,6 +19,11 @@ export function Today() {
   return (
     <Screen name="today" title="Today" sub={[today.date, today.maker].filter(Boolean).join(' · ')}>
       {today.demo && <DemoNote />}
+      {link.value.backup.warn && (
+        <Go to="/settings" class="note note-care">
+          <i class="word">{levelWord.care}</i> {link.value.backup.says}
+        </Go>
+      )}
       {today.formulas === 0 ? <FirstPage /> : <Doing of={today} />}
     </Screen>
   );

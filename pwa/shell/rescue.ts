@@ -1,0 +1,96 @@
+// Saves everything that is kept on this phone as a file, without the engine, the worker or the app: it works when they do
+// not. It only reads. Every line of the file is JSON; server/rescue reads it back.
+
+interface Kept {
+  keys: IDBValidKey[];
+  values: unknown[];
+}
+
+const says = document.getElementById('says') as HTMLElement;
+
+function base64(bytes: Uint8Array): string {
+  let text = '';
+  for (let at = 0; at < bytes.length; at += 0x8000) text += String.fromCharCode(...bytes.subarray(at, at + 0x8000));
+  return btoa(text);
+}
+
+/** As it is, whatever its version: a page of another age must not change what stands there. */
+function open(): Promise<IDBDatabase> {
+  return new Promise((resolve, reject) => {
+    const request = indexedDB.open('stillroom');
+    request.onsuccess = () => resolve(request.result);
+    request.onerror = () => reject(request.error ?? new Error('it does not open'));
+    request.onupgradeneeded = () => {
+      request.transaction?.abort();
+      reject(new Error('nothing was ever kept at this address'));
+    };
+  });
+}
+
+function read(db: IDBDatabase): Promise<Map<string, Kept>> {
+  return new Promise((resolve, reject) => {
+    const names = [...db.objectStoreNames];
+    const tx = db.transaction(names, 'readonly');
+    const all = names.map((name) => ({ name, keys: tx.objectStore(name).getAllKeys(), values: tx.objectStore(name).getAll() }));
+    tx.oncomplete = () => resolve(new Map(all.map(({ name, keys, values }) => [name, { keys: keys.result, values: values.result as unknown[] }])));
+    tx.onabort = () => reject(tx.error ?? new Error('it cannot be read'));
+  });
+}
+
+function plain(_: string, value: unknown): unknown {
+  if (value instanceof Uint8Array) return base64(value);
+  if (value instanceof ArrayBuffer) return base64(new Uint8Array(value));
+  return value;
+}
+
+function lines(of: Map<string, Kept>): { text: string; rows: number; pending: number } {
+  const out: string[] = [];
+  let pending = 0;
+  let device = '';
+  const rows: string[] = [];
+  for (const [store, { keys, values }] of of) {
+    values.forEach((value, i) => {
+      const key = keys[i];
+      if (store === 'meta' && key === 'device') {
+        // Never the token: whoever has the file must not become this phone.
+        const { device: id, letter, role } = value as Record<string, string>;
+        device = id ?? '';
+        rows.push(JSON.stringify({ kept: store, key, value: { device: id, letter, role } }));
+        return;
+      }
+      if (store === 'pending') pending++;
+      // A photo that the home store has is there; what is due is on this phone alone.
+      if (store === 'photos' && !of.get('due')?.keys.includes(key as IDBValidKey)) return;
+      rows.push(JSON.stringify({ kept: store, key, value }, plain));
+    });
+  }
+  out.push(JSON.stringify({ stillroom: 'rescue 1', device, saved: new Date().toISOString() }), ...rows);
+  return { text: out.join('\n') + '\n', rows: rows.length, pending };
+}
+
+async function offer(): Promise<void> {
+  const db = await open();
+  const { text, rows, pending } = lines(await read(db));
+  db.close();
+  if (rows === 0) {
+    says.textContent = 'Nothing is kept at this address.';
+    return;
+  }
+  // A share sheet takes text files; .json is not among its types.
+  const file = new File([text], `stillroom-phone-${new Date().toISOString().slice(0, 16).replace(/[-:]/g, '')}.txt`, { type: 'text/plain' });
+  const save = document.getElementById('save') as HTMLAnchorElement;
+  save.href = URL.createObjectURL(file);
+  save.download = file.name;
+  save.hidden = false;
+  const share = document.getElementById('share') as HTMLButtonElement;
+  if (typeof navigator.canShare === 'function' && navigator.canShare({ files: [file] })) {
+    share.hidden = false;
+    share.onclick = () => void navigator.share({ files: [file], title: 'Stillroom' }).catch(() => undefined);
+  }
+  const only = pending === 1 ? '1 row that came from no home store yet' : `${pending} rows that came from no home store yet`;
+  says.textContent = `Ready: ${Math.ceil(file.size / 1024)} kB, with ${pending === 0 ? 'no row that is on this phone alone' : only}. Keep the file where only you can read it.`;
+}
+
+offer().catch((error: unknown) => {
+  says.textContent = `What is kept could not be read (${error instanceof Error ? error.message : String(error)}). Nothing was deleted. Do not clear this page’s data; load this page again.`;
+});

@@ -1,0 +1,257 @@
+// Package rescue reads the file that a phone's rescue page saves, and takes what is in it into a book: the phone's copy of
+// the store's log as far as the store's own mark proves it, and what the phone wrote and had not sent.
+//
+// The file is lines of JSON. The first is {"stillroom": "rescue 1", "device", "saved"}; each other is one row of the
+// phone's own storage, {"kept", "key", "value"}, with bytes in base64: chunks of envelopes, pending entries, photos that
+// are not sent, drafts.
+package rescue
+
+import (
+	"bufio"
+	"bytes"
+	"context"
+	"encoding/binary"
+	"encoding/hex"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+
+	"stillroom/calc/book"
+	"stillroom/server/folder"
+	"stillroom/server/store"
+	"stillroom/sync"
+)
+
+// Done is what was taken in of a file.
+type Done struct {
+	Device string
+	// Back are entries that the store's own mark proves and that were not there; Sent are the phone's own ones that it
+	// had not sent; Held of those wait for the owner, since their phone is not on the list.
+	Back, Sent, Held, Photos int
+	// Left says what was not taken in, a sentence each. It is still in the file.
+	Left []string
+}
+
+type row struct {
+	Stillroom string          `json:"stillroom"`
+	Device    string          `json:"device"`
+	Kept      string          `json:"kept"`
+	Key       json.RawMessage `json:"key"`
+	Value     json.RawMessage `json:"value"`
+}
+
+type chunk struct {
+	Stream string `json:"stream"`
+	Epoch  string `json:"epoch"`
+	From   uint64 `json:"from"`
+	To     uint64 `json:"to"`
+	Hash   string `json:"hash"`
+	MAC    string `json:"mac"`
+	Bytes  []byte `json:"bytes"`
+}
+
+type pending struct {
+	Stream string `json:"stream"`
+	Seq    uint64 `json:"seq"`
+	Bytes  []byte `json:"bytes"`
+}
+
+// Bad: a file that no phone saved.
+type Bad struct{ Why string }
+
+func (e *Bad) Error() string { return "this is not a file of a phone's rescue page: " + e.Why }
+
+// Hint is the next step.
+func (e *Bad) Hint() string { return "nothing was changed; save it again from the phone" }
+
+type file struct {
+	device  sync.DeviceID
+	name    string
+	chunks  map[string][]chunk
+	pending map[string][]pending
+	photos  map[string][]byte
+}
+
+func read(in io.Reader) (file, error) {
+	f := file{chunks: map[string][]chunk{}, pending: map[string][]pending{}, photos: map[string][]byte{}}
+	lines := bufio.NewReader(in)
+	for n := 1; ; n++ {
+		line, err := lines.ReadBytes('\n')
+		if len(bytes.TrimSpace(line)) == 0 && errors.Is(err, io.EOF) {
+			break
+		} else if err != nil {
+			return f, &Bad{fmt.Sprintf("line %d is cut off", n)}
+		}
+		var r row
+		if err := json.Unmarshal(line, &r); err != nil {
+			return f, &Bad{fmt.Sprintf("line %d cannot be read", n)}
+		}
+		if n == 1 {
+			if f.device, err = sync.ParseDeviceID(r.Device); r.Stillroom != "rescue 1" || err != nil {
+				return f, &Bad{"it does not begin as one"}
+			}
+			f.name = r.Device
+			continue
+		}
+		if err := f.take(r); err != nil {
+			return f, &Bad{fmt.Sprintf("line %d: %v", n, err)}
+		}
+	}
+	if f.name == "" {
+		return f, &Bad{"it is empty"}
+	}
+	return f, nil
+}
+
+func (f *file) take(r row) error {
+	switch r.Kept {
+	case "chunks":
+		var c chunk
+		err := json.Unmarshal(r.Value, &c)
+		f.chunks[c.Stream] = append(f.chunks[c.Stream], c)
+		return err
+	case "pending":
+		var p pending
+		err := json.Unmarshal(r.Value, &p)
+		f.pending[p.Stream] = append(f.pending[p.Stream], p)
+		return err
+	case "photos":
+		var name string
+		var data []byte
+		err := errors.Join(json.Unmarshal(r.Key, &name), json.Unmarshal(r.Value, &data))
+		f.photos[name] = data
+		return err
+	}
+	return nil // drafts and what a later phone keeps: for reading
+}
+
+// log is the phone's copy of a stream's log as far as it is dense and as this store's own mark proves it.
+func (f *file) log(stream string, key []byte) (proved [][]byte, epoch sync.Epoch, unproved int) {
+	chunks := f.chunks[stream]
+	slices.SortFunc(chunks, func(a, b chunk) int { return int(a.From) - int(b.From) })
+	var all [][]byte
+	at := store.Head{Hash: sync.RunningSeed(stream)}
+	for _, c := range chunks {
+		items, ok := split(c.Bytes)
+		if !ok || c.From > at.Seq+1 {
+			break
+		}
+		for i, raw := range items {
+			v, err := sync.ParseEnvelope(raw)
+			if c.From+uint64(i) != at.Seq+1 {
+				continue // under two chunks
+			}
+			if err != nil || v.Seq != at.Seq+1 {
+				return proved, epoch, len(all) - len(proved)
+			}
+			all, at = append(all, raw), store.Head{Seq: v.Seq, Hash: at.Hash.Next(raw)}
+		}
+		var e sync.Epoch
+		name, err := hex.DecodeString(c.Epoch)
+		if copy(e[:], name); err != nil || at.Seq != c.To {
+			continue
+		}
+		mac := sync.HeadMAC(key, e, stream, at.Seq, at.Hash)
+		if hex.EncodeToString(mac[:]) == c.MAC {
+			proved, epoch = all, e
+		}
+	}
+	return proved, epoch, len(all) - len(proved)
+}
+
+// split reads a list of byte strings as the phone keeps them: each after its length as 4 bytes, little end first.
+func split(raw []byte) (items [][]byte, ok bool) {
+	for len(raw) > 0 {
+		if len(raw) < 4 {
+			return nil, false
+		}
+		n := int(binary.LittleEndian.Uint32(raw))
+		if n > len(raw)-4 {
+			return nil, false
+		}
+		items, raw = append(items, raw[4:4+n]), raw[4+n:]
+	}
+	return items, true
+}
+
+// Into takes a file into a book. What is there already stays as it is, so that the same file may be given again. The
+// error is one of the file or the disk; what does not fit this book is told in Done.Left.
+func Into(ctx context.Context, f *folder.Folder, in io.Reader, now int64) (Done, error) {
+	from, err := read(in)
+	if err != nil {
+		return Done{}, err
+	}
+	d := Done{Device: from.name}
+	role := ""
+	for _, known := range f.Devices.All() {
+		if known.ID == from.device && known.Revoked == "" {
+			role = known.Role
+		}
+	}
+	for _, stream := range []string{book.Workshop, book.Shelf} {
+		if err := d.back(ctx, f.Store, stream, &from); err != nil {
+			return d, err
+		}
+		if err := d.sent(ctx, f.Store, stream, &from, role, now); err != nil {
+			return d, err
+		}
+	}
+	for name, data := range from.photos {
+		if _, whole, err := f.Photos.Held(name); err != nil || whole {
+			continue
+		}
+		if _, err := f.Photos.Append(name, 0, int64(len(data)), bytes.NewReader(data)); errors.Is(err, folder.ErrAltered) {
+			d.Left = append(d.Left, "A photo does not match its name.")
+			continue
+		} else if err != nil {
+			return d, err
+		}
+		d.Photos++
+	}
+	return d, nil
+}
+
+// back takes in what the store's mark proves.
+func (d *Done) back(ctx context.Context, s store.Store, stream string, from *file) error {
+	log, epoch, unproved := from.log(stream, s.Key())
+	if unproved > 0 {
+		d.Left = append(d.Left, fmt.Sprintf("%d entries of %s in the phone's copy of the book bear no mark of this book.", unproved, stream))
+	}
+	if len(log) == 0 {
+		return nil
+	}
+	_, added, err := store.TakeBack(ctx, s, stream, 0, log, epoch == s.Epoch())
+	d.Back += added
+	if forked := new(store.Fork); errors.As(err, &forked) {
+		d.Left = append(d.Left, fmt.Sprintf("The phone's copy of %s and this book are two histories: %v.", stream, err))
+		return nil
+	}
+	return err
+}
+
+// sent takes in what the phone wrote and no store had given back.
+func (d *Done) sent(ctx context.Context, s store.Store, stream string, from *file, role string, now int64) error {
+	rows := from.pending[stream]
+	slices.SortFunc(rows, func(a, b pending) int { return int(a.Seq) - int(b.Seq) })
+	meta := store.Meta{At: now, Held: func(e sync.Entry) bool { return role == "" || !book.MayWrite(role, e.Kind) }}
+	for i, r := range rows {
+		before := s.DeviceHead(stream, from.device).Seq
+		_, err := s.Append(ctx, stream, from.device, r.Seq-1, [][]byte{r.Bytes}, meta)
+		gap, fork, bad := new(store.Gap), new(store.Fork), new(store.Malformed)
+		if errors.As(err, &gap) || errors.As(err, &fork) || errors.As(err, &bad) {
+			d.Left = append(d.Left, fmt.Sprintf("%d entries of %s that the phone had not sent: %v.", len(rows)-i, stream, err))
+			return nil
+		} else if err != nil {
+			return err
+		}
+		if s.DeviceHead(stream, from.device).Seq > before {
+			d.Sent++
+			if e, err := sync.ParseEntry(r.Bytes); err == nil && meta.Held(e) {
+				d.Held++
+			}
+		}
+	}
+	return nil
+}
