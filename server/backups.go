@@ -121,7 +121,7 @@ func (b *backups) make(ctx context.Context, to string) (backup.Info, error) {
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	if b.at, b.failed = b.s.o.Now(), ""; err != nil {
-		b.failed = err.Error()
+		b.failed = strings.TrimPrefix(err.Error(), "no backup was made: ")
 		b.s.o.Log.Error("no backup was made", "to", to, "error", err)
 	}
 	return info, err
@@ -148,7 +148,7 @@ func (b *backups) state() backupState {
 	}
 	switch age := b.s.o.Now().Sub(last); {
 	case failed != "":
-		return backupState{"The backup of " + at.Local().Format("2 January, 15:04") + " failed: " + failed + ". " + have + " The book itself is whole; look after the folder " + b.o.To + ".", true}
+		return backupState{"The backup of " + at.Local().Format("2 January, 15:04") + " failed (" + failed + "). " + have + " Nothing in the book itself is touched by that. Look after " + b.o.To + " on the home store's computer.", true}
 	case !ok:
 		return backupState{"No backup was made yet in " + b.o.To + ".", true}
 	case age > 2*b.o.Every+time.Hour:

@@ -65,7 +65,7 @@ type tookBack struct {
 
 func newConn(s *Server, ws *websocket.Conn) *conn {
 	src := &source{store: s.folder.Store}
-	cfg := sync.StoreConfig{Name: "Stillroom", Epoch: s.folder.Store.Epoch(), Key: s.folder.Store.Key()}
+	cfg := sync.StoreConfig{Name: "Stillroom", Epoch: s.folder.Store.Epoch(), Key: s.folder.Store.Key(), Schema: book.Schema()}
 	return &conn{s: s, ws: ws, src: src, link: sync.Accept(cfg, src),
 		in: make(chan inbound), out: make(chan []byte, queue), persist: make(chan sync.Persist, queue), stored: make(chan written, queue),
 		back: make(chan sync.Heal, sync.MaxStreams), healed: make(chan tookBack, sync.MaxStreams),

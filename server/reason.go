@@ -12,9 +12,9 @@ type reason struct{ code, says, hint string }
 
 var (
 	revoked = reason{sync.CodeRevoked, "This device was taken off the list of the home store. What it has not sent is kept on it.",
-		"Export what it has not sent, then ask the owner of the book."}
+		"Save what it holds as a file (Settings, this phone), then ask the owner of the book."}
 	unknownToken = reason{sync.CodeToken, "The home store does not know this device. Nothing was deleted on either side.",
-		"Export what it has not sent, then add it as a new device."}
+		"Save what it holds as a file (Settings, this phone), then add it as a new device."}
 )
 
 // reasonFor turns what a store says of an Append into the words of the wire. What it does not know is a disk that

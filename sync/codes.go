@@ -64,12 +64,12 @@ func stopHealed(given int) Stop {
 
 func stopNotTakenBack(stream string, seq uint64) Stop {
 	return Stop{Code: CodeDamaged, Says: fmt.Sprintf("The home store was given back its old end of %s and its new one lacks what was number %d. This phone keeps its own. %s", stream, seq, kept),
-		Hint: "Keep this phone as it is, run verify on the home store, and save what this phone holds with its rescue page."}
+		Hint: "Keep this phone as it is, run verify on the home store, and save what this phone holds as a file (Settings, this phone)."}
 }
 
 func stopEpoch(stream string) Stop {
 	return Stop{Code: CodeEpoch, Says: fmt.Sprintf("The home store was restored or made anew since this phone last had %s from it, so their numbers do not mean the same. %s", stream, kept),
-		Hint: "Keep this phone as it is: it may hold what the home store lost. Save what it holds with its rescue page before anything else."}
+		Hint: "Keep this phone as it is: it may hold what the home store lost. Save what it holds as a file (Settings, this phone) before anything else."}
 }
 
 func stopShort(stream string, store, phone uint64) Stop {
@@ -94,10 +94,10 @@ func stopUnreadable(stream string, log Log, seq uint64) Stop {
 
 func stopFork(stream string, log Log, seq uint64) Stop {
 	return Stop{Code: CodeFork, Says: fmt.Sprintf("Phone and home store have different things as number %d of %s (%s), and both are kept.", seq, stream, log),
-		Hint: "This phone looks like a copy of another, or the home store like a copy of its own folder. Export what this phone has not sent, then add it as a new device."}
+		Hint: "This phone looks like a copy of another, or the home store like a copy of its own folder. Save what this phone holds as a file (Settings, this phone), then add it as a new device."}
 }
 
 func stopBehind(stream string, phone, store uint64) Stop {
 	return Stop{Code: CodeBehind, Says: fmt.Sprintf("This phone knows its own entries in %s up to %d, and the home store has them up to %d: the phone was brought back from an older copy of itself. %s", stream, phone, store, kept),
-		Hint: "Export what this phone has not sent, then add it as a new device. The home store has the rest."}
+		Hint: "Save what this phone holds as a file (Settings, this phone), then add it as a new device. The home store has the rest."}
 }

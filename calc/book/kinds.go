@@ -117,6 +117,16 @@ var kindTable = func() map[uint32]Kind {
 // KindOf answers the row of a kind, false when the number is not known here.
 func KindOf(kind uint32) (Kind, bool) { k, ok := kindTable[kind]; return k, ok }
 
+// Schema is the number of the set of kinds that this program knows: it grows by one whenever a kind or a version of one is
+// added, and never shrinks, since none is removed.
+func Schema() uint32 {
+	var n uint32
+	for _, k := range Kinds() {
+		n += k.V
+	}
+	return n
+}
+
 // MayWrite says whether an entry of this kind by this role applies at once. An unknown kind is never held for its
 // role, since only a later program can judge it; an unknown role writes nothing.
 func MayWrite(role string, kind uint32) bool {

@@ -85,6 +85,7 @@ async function offer(): Promise<void> {
   const share = document.getElementById('share') as HTMLButtonElement;
   if (typeof navigator.canShare === 'function' && navigator.canShare({ files: [file] })) {
     share.hidden = false;
+    save.className = 'btn second';
     share.onclick = () => void navigator.share({ files: [file], title: 'Stillroom' }).catch(() => undefined);
   }
   const only = pending === 1 ? '1 row that came from no home store yet' : `${pending} rows that came from no home store yet`;

@@ -20,9 +20,9 @@ export function Today() {
     <Screen name="today" title="Today" sub={[today.date, today.maker].filter(Boolean).join(' · ')}>
       {today.demo && <DemoNote />}
       {link.value.backup.warn && (
-        <Go to="/settings" class="note note-care">
+        <div role="note" class="note note-care demo" data-part="backup">
           <i class="word">{levelWord.care}</i> {link.value.backup.says}
-        </Go>
+        </div>
       )}
       {today.formulas === 0 ? <FirstPage /> : <Doing of={today} />}
     </Screen>

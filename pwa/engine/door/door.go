@@ -30,7 +30,7 @@ type Door struct {
 	proposed []proposed            // entries of the last command, not yet known to be on disk
 	arrived  map[string][]envelope // by stream: handed out to be persisted, not yet stored, in order
 	changed  bool
-	clock    string // a sentence when this device's clock differs from the home store's
+	clock    string // sentences when this device's clock, or its age, differs from the home store's
 }
 
 // New is a door to no book yet: OpStart opens one.

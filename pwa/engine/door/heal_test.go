@@ -2,6 +2,7 @@ package door
 
 import (
 	"context"
+	"strings"
 	"testing"
 
 	"stillroom/calc/book"
@@ -80,5 +81,23 @@ func TestF20PhonesHealAnOlderStore(t *testing.T) {
 	}
 	if one.swaps+two.swaps == 0 {
 		t.Error("nothing was healed")
+	}
+}
+
+// F26: an old phone with a new store and the reverse are told so, and everything passes.
+func TestF26PhoneAndStoreOfDifferentAge(t *testing.T) {
+	for _, test := range []struct {
+		knows uint32
+		says  string
+	}{{0, ""}, {book.Schema(), ""}, {book.Schema() + 1, "newer than the app"}, {book.Schema() - 1, "Update the home store"}} {
+		h := newHome(t)
+		h.knows = test.knows
+		p := newPhone(t, 1, book.Owner)
+		whole(p)
+		h.connect(p)
+		h.settle()
+		if test.says == "" && p.d.clock != "" || !strings.Contains(p.d.clock, test.says) || p.state().Unsent != 0 {
+			t.Errorf("schema %d: %q, %d unsent", test.knows, p.d.clock, p.state().Unsent)
+		}
 	}
 }

@@ -20,6 +20,7 @@ type home struct {
 	order []*phone // in which lines are served, so that every run is the same
 	now   int64
 	asks  map[sync.DeviceID]string // role of a device
+	knows uint32                   // its schema; 0 does not say
 }
 
 type homeLine struct {
@@ -73,7 +74,7 @@ func (h *home) connect(p *phone) {
 func (h *home) open(p *phone) *homeLine {
 	h.t.Helper()
 	l := &homeLine{}
-	l.link = sync.Accept(sync.StoreConfig{Name: "the test's home", Epoch: h.st.Epoch(), Key: h.st.Key()}, homeSource{h.st, l})
+	l.link = sync.Accept(sync.StoreConfig{Name: "the test's home", Epoch: h.st.Epoch(), Key: h.st.Key(), Schema: h.knows}, homeSource{h.st, l})
 	h.lines[p] = l
 	h.order = append(h.order, p)
 	h.do(l, l.link.Start(h.now))

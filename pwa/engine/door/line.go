@@ -3,6 +3,7 @@ package door
 import (
 	"encoding/hex"
 	"fmt"
+	"strings"
 
 	"stillroom/calc/book"
 	"stillroom/sync"
@@ -198,7 +199,7 @@ func (d *Door) lay() {
 
 func (d *Door) welcomed(w sync.Welcomed) action {
 	d.role, d.letter = w.Role, w.Letter
-	d.clock = clockSays(w.Offset)
+	d.clock = strings.TrimSpace(clockSays(w.Offset) + " " + schemaSays(w.Schema, book.Schema()))
 	epochs := map[string]string{}
 	for _, s := range w.Streams {
 		// A stream whose log is of another life keeps that life's name until it is swapped.
@@ -206,6 +207,17 @@ func (d *Door) welcomed(w sync.Welcomed) action {
 		epochs[s.Name] = hex.EncodeToString(e[:])
 	}
 	return action{Do: "welcomed", Role: w.Role, Letter: w.Letter, Store: w.Store, Clock: d.clock, Epochs: epochs}
+}
+
+// schemaSays tells a person that phone and home store are of different age. Everything passes all the same.
+func schemaSays(store, phone uint32) string {
+	switch {
+	case store == 0 || store == phone:
+		return ""
+	case store > phone:
+		return "The home store is newer than the app on this phone, which keeps what it does not know yet and shows it after its update."
+	}
+	return "The app on this phone is newer than the home store, which keeps what it does not know and passes it on. Update the home store."
 }
 
 // clockSays tells a person that this device's clock differs by two minutes or more; less is what clocks do.

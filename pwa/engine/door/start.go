@@ -147,6 +147,7 @@ func (d *Door) loaded() (any, []byte, *book.Refusal) {
 	if err != nil {
 		return nil, nil, damaged("pending", err)
 	}
+	replica.Schema = book.Schema()
 	d.replica, d.loading = replica, nil
 	d.lay()
 	d.changed = true
