@@ -78,16 +78,22 @@ async function offer(): Promise<void> {
   }
   // A share sheet takes text files; .json is not among its types.
   const file = new File([text], `stillroom-phone-${new Date().toISOString().slice(0, 16).replace(/[-:]/g, '')}.txt`, { type: 'text/plain' });
-  const save = document.getElementById('save') as HTMLAnchorElement;
+  const ways = document.getElementById('ways') as HTMLElement;
+  const shares = typeof navigator.canShare === 'function' && navigator.canShare({ files: [file] });
+  if (shares) {
+    const share = document.createElement('button');
+    share.className = 'btn';
+    share.textContent = 'Share the file';
+    share.onclick = () => void navigator.share({ files: [file], title: 'Stillroom' }).catch(() => undefined);
+    ways.append(share);
+  }
+  const save = document.createElement('a');
+  save.className = shares ? 'btn second' : 'btn';
+  save.id = 'save';
+  save.textContent = 'Save the file';
   save.href = URL.createObjectURL(file);
   save.download = file.name;
-  save.hidden = false;
-  const share = document.getElementById('share') as HTMLButtonElement;
-  if (typeof navigator.canShare === 'function' && navigator.canShare({ files: [file] })) {
-    share.hidden = false;
-    save.className = 'btn second';
-    share.onclick = () => void navigator.share({ files: [file], title: 'Stillroom' }).catch(() => undefined);
-  }
+  ways.append(save);
   const only = pending === 1 ? '1 row that came from no home store yet' : `${pending} rows that came from no home store yet`;
   says.textContent = `Ready: ${Math.ceil(file.size / 1024)} kB, with ${pending === 0 ? 'no row that is on this phone alone' : only}. Keep the file where only you can read it.`;
 }
