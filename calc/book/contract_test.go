@@ -39,6 +39,7 @@ func TestViewsHaveTheNamesOfTheContract(t *testing.T) {
 		"PlaceRow": PlaceRow{}, "Standing": Standing{}, "Tile": Tile{}, "StallRow": StallRow{}, "Stall": StallView{}, "Places": PlacesView{}, "Look": lookArgs{},
 		"AgedWord": AgedWord{}, "AgedAsk": AgedAsk{}, "AgedTick": AgedTick{}, "AgedPoint": AgedPoint{}, "AgedSeries": AgedSeries{}, "AgedChart": AgedChart{}, "AgedSaid": AgedSaid{},
 		"Ageing": AgeingView{}, "ChallengeOrganism": ChallengeOrganism{}, "ChallengeTyped": ChallengeTyped{}, "ChallengeLine": ChallengeLine{}, "ChallengeVerdict": ChallengeVerdict{}, "ChallengeTest": ChallengeTest{}, "Challenges": ChallengesView{},
+		"HoldingPart": calc.HoldingPart{}, "HoldingSource": calc.HoldingSource{}, "HoldingFigure": calc.HoldingFigure{}, "HoldingMark": calc.HoldingMark{},
 		"BesideAged": BesideAged{}, "AgedBeside": AgedBeside{}, "AgedArgs": agedArgs{},
 		"Photo": PhotoView{}, "Habits": Habits{}, "AttendRow": AttendRow{}, "Attend": AttendView{},
 		"LineBeside": calc.LineBeside{}, "FigureBeside": calc.FigureBeside{}, "Swap": SwapView{}, "Ruler": RulerView{}, "RulerBar": calc.RulerBar{}, "RulerOverlap": calc.RulerOverlap{},

@@ -16,6 +16,8 @@ func (s *State) View(ctx Context, name string, args []byte) (any, *Refusal) {
 		return s.viewSwap(args)
 	case "ruler":
 		return s.viewRuler(args)
+	case "holding":
+		return s.viewHolding(args)
 	case "aim":
 		return s.viewAim(ctx, args)
 	case "amounts":

@@ -7,7 +7,8 @@ import (
 )
 
 // Another cleanser in place of the one in the formula is weighed up side by side, taken by one touch and put back by another; the pH ruler then says how
-// much of the preservative works where the cursor stands. What is to be printed of it stands side by side, with a scent's certificate heeded.
+// much of the preservative works where the cursor stands, and no pH is made up for a wash. What is to be printed of it stands side by side, with a scent's
+// certificate heeded.
 func TestASwapIsWeighedUpAndTheRulerIsRead(t *testing.T) {
 	const glucoside, sarcosinate = "decyl glucoside solution 52 %", "sodium lauroyl sarcosinate solution 30 %"
 	inBoth(t, func(t *testing.T, engine string) {
@@ -43,6 +44,8 @@ func TestASwapIsWeighedUpAndTheRulerIsRead(t *testing.T) {
 e.value = arguments[0]; e.dispatchEvent(new Event('input', { bubbles: true }));`, nil, c.stop))
 			p.SeeIn(`[data-part="shares"]`, c.says)
 		}
+		p.Tap("How it holds together")
+		p.SeeIn(`[data-part="holds"]`, "Not worked out: the pH")
 		// A scent's certificate is kept with its ingredient, bars what it does not allow, and names the allergens that the EU prints.
 		p.Go("/ingredients/new?key=orange-oil&name=sweet+orange+essential+oil", "own-ingredient")
 		p.TapAt(`[data-part="certificate"] > summary`)

@@ -177,7 +177,48 @@ export interface Amounts {
   vessel: Amount;
 }
 
+/** One figure beside where it comes from. */
+export interface HoldingSource {
+  text: string;
+  source: string;
+}
+
+/** An oil, or what holds it. */
+export interface HoldingPart {
+  line: string;
+  name: string;
+  percent: string;
+  /** oil, emulsifier */
+  role: string;
+  hlb: HoldingSource[];
+}
+
+export interface HoldingFigure {
+  what: string;
+  figure: Figure;
+  source: string;
+}
+
+/** A mark of a low-risk product: met is yes, no or not known. */
+export interface HoldingMark {
+  says: string;
+  met: string;
+  figure: string;
+}
+
+/** view `holding`: what holds the oil, how dry the water is, the pH of a simple solution; only what this formula has */
+export interface Holding {
+  says: string;
+  parts: HoldingPart[];
+  figures: HoldingFigure[];
+  marks: HoldingMark[];
+  /** what was not worked out, and why */
+  not: string[];
+  notes: Finding[];
+}
+
 export interface ReckonViews {
+  holding: { args: { draft: Draft }; value: Holding };
   /** of a draft, or of a batch with its own readings */
   ruler: { args: { draft: Draft } | { batch: string }; value: Ruler };
   /** fixed null takes the likeliest lines to stay; shelf asks for no more than what is there */

@@ -19,6 +19,7 @@ import { AimAt } from './aim';
 import { Tested } from './challenge';
 import { addPhase, nextLetter, type Edit } from './change';
 import { For, Title } from './head';
+import { Holds } from './holds';
 import { History } from './history';
 import { MarginNotes } from './marginnotes';
 import { Phase } from './phase';
@@ -152,6 +153,7 @@ export function Editor({ draft, saved, changed, edit, drop }: EditorProps) {
             </p>
           )}
           {draft.lines.length > 0 && <PHRuler draft={draft} />}
+          {draft.lines.length > 0 && <Holds draft={draft} />}
           {draft.lines.length > 0 && <AsPrinted args={{ draft }} />}
           {draft.lines.length > 0 && <AimAt draft={draft} edit={edit} />}
           {saved && <Tested formula={draft.key} batch="" />}
