@@ -82,6 +82,7 @@ func (s *State) viewClass(args []byte) (any, *Refusal) {
 	w.judged(&card, s, f, k, nil)
 	v.Cautions = card.Cautions
 	slices.Sort(w.leftOut)
+	v.Code = w.code(f, k)
 	v.LeftOut = slices.Compact(w.leftOut)
 	if v.LeftOut == nil {
 		v.LeftOut = []string{}

@@ -99,6 +99,7 @@ func (s *State) viewCard(args []byte) (any, *Refusal) {
 		v.Phases = append(v.Phases, phase)
 	}
 	w.judged(&v, s, b.calc(), k, sheet.Findings)
+	v.Code = w.code(b.calc(), k)
 	return v, nil
 }
 
@@ -137,6 +138,36 @@ func (w *sharing) judged(v *CardView, s *State, f calc.Formula, k calc.Known, fo
 			v.Cautions = append(v.Cautions, c.Says)
 		}
 	}
+}
+
+// code is the formula as a code that opens as a notebook page, without what a formula file holds beside it.
+func (w *sharing) code(f calc.Formula, k calc.Known) PageCode {
+	page, e := calc.FormulaPage(f, k)
+	if e != nil {
+		return PageCode{}
+	}
+	c := PageCode{Text: w.clean(page)}
+	modules, _, mm, e := calc.QR(c.Text)
+	if e != nil {
+		return c
+	}
+	const quiet = 4 // modules each side, ISO/IEC 18004
+	c.Side, c.MM = len(modules)+2*quiet, mm
+	var path strings.Builder
+	for y, row := range modules {
+		for x := 0; x < len(row); x++ {
+			begin := x
+			for x < len(row) && row[x] {
+				x++
+			}
+			if n := x - begin; n > 0 {
+				run := strconv.Itoa(n)
+				path.WriteString("M" + strconv.Itoa(begin+quiet) + " " + strconv.Itoa(y+quiet) + "h" + run + "v1h-" + run + "z")
+			}
+		}
+	}
+	c.Path = path.String()
+	return c
 }
 
 func levelRank(l calc.Level) int {

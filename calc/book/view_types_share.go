@@ -25,6 +25,14 @@ type CardLine struct {
 	Why     string `json:"why"`
 }
 
+// PageCode is a formula as a code to scan: a page of a notebook, drawn as the path of an SVG. Path is "" where the page is too long for a code.
+type PageCode struct {
+	Path string `json:"path"`
+	Side int    `json:"side"` // modules with the quiet zone
+	MM   string `json:"mm"`   // the smallest size in print
+	Text string `json:"text"`
+}
+
 // CardPhase is one phase of a formula card.
 type CardPhase struct {
 	Letter    string     `json:"letter"`
@@ -49,6 +57,7 @@ type CardView struct {
 	Unchecked   []Note      `json:"unchecked"`
 	Counts      string      `json:"counts"`
 	Sources     []string    `json:"sources"`
+	Code        PageCode    `json:"code"`
 	Foot        string      `json:"foot"`
 }
 
@@ -91,6 +100,7 @@ type ClassView struct {
 	Unchecked []string     `json:"unchecked"`
 	Counts    string       `json:"counts"`
 	LeftOut   []string     `json:"leftOut"`
+	Code      PageCode     `json:"code"`
 	Foot      string       `json:"foot"`
 }
 

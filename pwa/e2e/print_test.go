@@ -40,6 +40,9 @@ func TestWhatIsPrintedReadsBack(t *testing.T) {
 		card.counts(p.TextAt(`[data-part="counts"] small`))
 		card.keepsToItself()
 		card.isWhole(sheet)
+		if page := card.scanned(); !strings.HasPrefix(page, "Formula: Osier cleansing bar\nA: heat 80 C, 20 min\n") || !strings.Contains(page, "water, distilled q.s.") && !strings.Contains(page, "water, distilled 9.6%") {
+			t.Errorf("the code of %s opens as %q", sheet.name, page)
+		}
 	}
 	p.Back()
 	p.At("share")
@@ -129,6 +132,21 @@ func (p print) keepsToItself() {
 			p.t.Errorf("%s tells %q", p.name, w)
 		}
 	}
+}
+
+// scanned is what another's reader makes of the code that is printed, on whichever page it stands.
+func (p print) scanned() string {
+	p.t.Helper()
+	needProgram(p.t, "zbarimg")
+	dir := p.t.TempDir()
+	must(p.t, exec.Command("pdftoppm", "-png", "-gray", "-r", "200", p.path, filepath.Join(dir, "page")).Run())
+	pages, err := filepath.Glob(filepath.Join(dir, "*.png"))
+	must(p.t, err)
+	out, err := exec.Command("zbarimg", append([]string{"--quiet", "--raw", "-Sdisable", "-Sqrcode.enable"}, pages...)...).Output()
+	if err != nil {
+		p.t.Errorf("%s: no code was read: %v", p.name, err)
+	}
+	return string(out)
 }
 
 // isWhole finds ink in the margin that printers cannot reach, and words that stand beyond the sheet.

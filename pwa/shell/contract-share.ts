@@ -23,6 +23,16 @@ export interface Share {
   caution: string;
 }
 
+/** A formula as a code to scan, drawn as the path of an SVG: a page of a notebook. path is '' where it is too long for a code. */
+export interface PageCode {
+  path: string;
+  /** modules, the quiet zone among them */
+  side: number;
+  /** the smallest size in print */
+  mm: string;
+  text: string;
+}
+
 export interface CardLine {
   name: string;
   inci: string;
@@ -56,6 +66,7 @@ export interface Card {
   /** "1 take care, 2 wear, 3 not checked" */
   counts: string;
   sources: string[];
+  code: PageCode;
   foot: string;
 }
 
@@ -97,6 +108,7 @@ export interface Class {
   unchecked: string[];
   counts: string;
   leftOut: string[];
+  code: PageCode;
   foot: string;
 }
 

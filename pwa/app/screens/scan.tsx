@@ -1,11 +1,13 @@
 // The scanner: the camera, and a photo or typing one touch away.
 
 import { useRef, useState } from 'preact/hooks';
-import { ask, scanPhoto, scanTrouble } from '../../shell/client';
+import { ask, draft, keepDraft, scanPhoto, scanTrouble } from '../../shell/client';
 import type { Refusal } from '../../shell/contract';
 import { Screen } from '../frame/screen';
 import { useCamera } from '../parts/camera';
+import { emptyPage, type Page } from '../notebook/page';
 import { Trouble } from '../parts/trouble';
+import { offerUndo } from '../parts/undo';
 import { go } from '../route';
 
 /** Where a scanned or typed text leads: to a jar, or to a lot that is called so. */
@@ -17,6 +19,14 @@ async function find(text: string): Promise<string | Refusal> {
   return lot ? `/shelf/lots/${lot.key}` : jar.error;
 }
 
+/** A formula from a card or a class sheet opens as a notebook page; one that was begun there can be had back. */
+async function openPage(text: string) {
+  const was = await draft<Page>('notebook');
+  await keepDraft('notebook', { ...emptyPage, text });
+  go('/formulas/notebook');
+  if (was?.text.trim() && was.text !== text) offerUndo('Another page was begun here.', () => void keepDraft('notebook', was));
+}
+
 export function Scan() {
   const video = useRef<HTMLVideoElement>(null);
   const [code, setCode] = useState('');
@@ -24,6 +34,7 @@ export function Scan() {
   const [looking, setLooking] = useState(false);
 
   const look = async (text: string) => {
+    if (text.startsWith('Formula: ')) return void openPage(text);
     setLooking(true);
     const found = await find(text);
     setLooking(false);

@@ -1,6 +1,6 @@
 // The formula card: what stands on it is drawn here and printed by the phone itself, so that it needs no network.
 
-import type { Card } from '../../shell/contract-share';
+import type { Card, PageCode } from '../../shell/contract-share';
 import type { Finding } from '../../shell/contract';
 import { useKept, useView, type Kept } from '../book';
 import { NotThere, Screen } from '../frame/screen';
@@ -95,8 +95,23 @@ function Paper({ of }: { of: Card }) {
           <p>{of.sources.join('; ')}.</p>
         </section>
       )}
+      <Code of={of.code} />
       <p class="caution">{of.foot}</p>
     </div>
+  );
+}
+
+/** The formula as a code: any phone reads it as text, and Scan opens it as a notebook page. */
+export function Code({ of }: { of: PageCode }) {
+  if (!of.path) return null;
+  const side = `${of.mm}mm`;
+  return (
+    <section class="on-paper page-code" data-part="code">
+      <svg width={side} height={side} viewBox={`0 0 ${of.side} ${of.side}`} role="img" aria-label="The formula as a code to scan">
+        <path d={of.path} />
+      </svg>
+      <p>Stillroom’s Scan opens this as a notebook page; any phone’s camera shows it as text. No cost, lot or supplier stands in it.</p>
+    </section>
   );
 }
 

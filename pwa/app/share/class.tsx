@@ -5,7 +5,7 @@ import { besides, elsewhere, useKept, useView } from '../book';
 import { NotThere, Screen } from '../frame/screen';
 import { Field } from '../parts/field';
 import { Trouble } from '../parts/trouble';
-import { Notes, PrintFoot } from './card';
+import { Code, Notes, PrintFoot } from './card';
 
 interface Typed {
   learners: string;
@@ -121,6 +121,7 @@ function Learner({ of, first }: { of: Class; first: boolean }) {
       {['Temperatures', 'pH, and how it was measured', 'What I saw', 'What I would change'].map((label) => (
         <Blank key={label} label={label} />
       ))}
+      <Code of={of.code} />
       <p class="small">
         {of.cautions.join(' ')} {of.contains.length > 0 && `Holds: ${of.contains.join('; ')}.`} Checked: {of.counts}. {of.foot}
       </p>
