@@ -66,7 +66,9 @@ func (s *State) viewClass(args []byte) (any, *Refusal) {
 		v.Shopping = append(v.Shopping, ClassBuy{w.name(x.Name), plain(int64(x.Buy), 3) + " g", x.Sum})
 	}
 	for _, x := range calc.Margin(c.Wear) {
-		v.Wear = append(v.Wear, w.finding(x))
+		if n := w.finding(x); !saidBefore(v.Wear, n) {
+			v.Wear = append(v.Wear, n)
+		}
 	}
 	for _, x := range calc.Margin(c.Findings) {
 		v.Findings = append(v.Findings, w.finding(x))

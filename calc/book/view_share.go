@@ -112,6 +112,9 @@ func (w *sharing) judged(v *CardView, s *State, f calc.Formula, k calc.Known, fo
 			continue // of one scale, not of the formula
 		}
 		n = w.finding(n)
+		if n.Level == calc.Wear && saidBefore(v.Wear, n) {
+			continue
+		}
 		counts[n.Level]++
 		switch n.Level {
 		case calc.Wear:
@@ -168,6 +171,11 @@ func (w *sharing) code(f calc.Formula, k calc.Known) PageCode {
 	}
 	c.Path = path.String()
 	return c
+}
+
+// saidBefore tells whether paper says a thing already: two hot phases ask for the same goggles, and who reads on paper puts them on once.
+func saidBefore(had []Note, n Note) bool {
+	return slices.ContainsFunc(had, func(h Note) bool { return h.Says == n.Says && h.Do == n.Do })
 }
 
 func levelRank(l calc.Level) int {

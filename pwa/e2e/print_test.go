@@ -50,7 +50,7 @@ func TestWhatIsPrintedReadsBack(t *testing.T) {
 	p.At("class")
 	p.Has(`[data-part="learner"]`)
 	class := p.printed("class", paper{"A4", 21, 29.7})
-	class.says("9 learners", "80 °C", "Respirator (FFP2, N95 or better)", "any allergies, any asthma", "To buy", "Not checked", "does not find a product safe or legal", "What I saw")
+	class.says("9 learners", "80 °C", "Wear goggles, heat-proof gloves, sleeves down: this phase is hot.", "Respirator (FFP2, N95 or better)", "any allergies, any asthma", "To buy", "Not checked", "does not find a product safe or legal", "What I saw")
 	class.keepsToItself()
 	class.isWhole(paper{"A4", 21, 29.7})
 	if n := strings.Count(class.text, "pH, and how it was measured"); n != 9 || class.pages < 10 {
@@ -142,8 +142,9 @@ func (p print) scanned() string {
 	must(p.t, exec.Command("pdftoppm", "-png", "-gray", "-r", "200", p.path, filepath.Join(dir, "page")).Run())
 	pages, err := filepath.Glob(filepath.Join(dir, "*.png"))
 	must(p.t, err)
+	// It calls a page without a code a failure, so what counts is what it read.
 	out, err := exec.Command("zbarimg", append([]string{"--quiet", "--raw", "-Sdisable", "-Sqrcode.enable"}, pages...)...).Output()
-	if err != nil {
+	if len(out) == 0 {
 		p.t.Errorf("%s: no code was read: %v", p.name, err)
 	}
 	return string(out)

@@ -100,7 +100,11 @@ function Learner({ of, first }: { of: Class; first: boolean }) {
       <h2>{of.name}</h2>
       <Blank label="Name" />
       <Blank label="Date" />
-      <p>{of.wear.map((f) => f.do || f.says).join('. ')}</p>
+      {of.wear.map((f) => (
+        <p class="small" key={f.says + f.do}>
+          <b>Wear {f.says}.</b> {f.do}
+        </p>
+      ))}
       {of.phases.map((p) => (
         <section key={p.letter}>
           <h3>
