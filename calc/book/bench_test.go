@@ -125,6 +125,11 @@ func TestIngredientsBestMatchFirst(t *testing.T) {
 	if len(got) < 2 || got[0].Key != "glycerin" || got[0].Lots != 1 || got[0].OnHand != "5,000.0 g" {
 		t.Fatalf("for GLYC: %s", pretty(got))
 	}
+	for word, key := range map[string]string{"phenoxyethanol": "phenoxyethanol-pure", "Phenoxyethanol blend": "phenoxyethanol-ehg", "capb": "betaine-30"} {
+		if got := view[[]IngredientRow](w, "ingredients", m{"q": word}); len(got) == 0 || got[0].Key != key {
+			t.Errorf("%s finds %+v first, want %s", word, got, key)
+		}
+	}
 	if got := view[[]IngredientRow](w, "ingredients", m{"q": "zzz"}); len(got) != 0 {
 		t.Fatalf("for zzz: %s", pretty(got))
 	}

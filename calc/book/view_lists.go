@@ -233,7 +233,10 @@ func (s *State) viewIngredients(args []byte) (any, *Refusal) {
 		if lots[k] > 0 {
 			r.OnHand = s.mass(mass[k], 100)
 		}
-		if n := match(q, i.Name, i.INCI, i.About); n >= 0 {
+		switch n := match(q, i.Name, i.INCI, i.About); {
+		case q != "" && calledSo(i, q):
+			found = append(found, ranked{r, -1})
+		case n >= 0:
 			found = append(found, ranked{r, n})
 		}
 	}
@@ -248,6 +251,11 @@ func (s *State) viewIngredients(args []byte) (any, *Refusal) {
 		out = append(out, f.IngredientRow)
 	}
 	return out, nil
+}
+
+// calledSo tells whether a word is a whole name of an ingredient: what is meant by it goes before what only begins so, such as a blend.
+func calledSo(i *calc.Ingredient, word string) bool {
+	return strings.EqualFold(i.Name, word) || strings.EqualFold(i.INCI, word) || slices.ContainsFunc(i.Also, func(a string) bool { return strings.EqualFold(a, word) })
 }
 
 // match ranks how well a query fits: 0 begins the name, 1 begins a word of it, 2 within it, 3 in the INCI name, 4 in
