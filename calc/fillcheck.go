@@ -139,6 +139,13 @@ func (ask *FillAsk) number(i int) string {
 	return strconv.Itoa(i + 1)
 }
 
+func someJars(n int) string {
+	if n == 1 {
+		return "1 jar"
+	}
+	return strconv.Itoa(n) + " jars"
+}
+
 // short names the jars that are below a mass, lightest first, at most five, with what each lacks to the label.
 func (ask *FillAsk) short(limit Mass) (count int, names string) {
 	var at []int
@@ -174,7 +181,7 @@ func (c *FillChecked) notJudged(says, do, source string) {
 func (ask *FillAsk) minimum(c *FillChecked) {
 	source := "gov.uk packaged goods: minimum system (read in the source)"
 	if n, names := ask.short(ask.Nominal); n > 0 {
-		c.fail(Finding{Says: strconv.Itoa(n) + " of " + strconv.Itoa(len(ask.Jars)) + " jars hold less than the label says: " + names, Figure: strconv.Itoa(n) + " jars", Limit: "none", Source: source, Do: "fill these up, or keep them back"})
+		c.fail(Finding{Says: strconv.Itoa(n) + " of " + strconv.Itoa(len(ask.Jars)) + " jars hold less than the label says: " + names, Figure: someJars(n), Limit: "none", Source: source, Do: "fill these up, or keep them back"})
 	}
 	if ask.Batch > len(ask.Jars) {
 		c.notJudged(strconv.Itoa(ask.Batch-len(ask.Jars))+" jars were not weighed, and none may be short", "weigh the others as well", source)

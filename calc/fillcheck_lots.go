@@ -39,11 +39,11 @@ func (ask *FillAsk) average(c *FillChecked, sum int64, s float64) {
 	}
 	if c.BelowT1 > c.Allowed {
 		limit := strconv.Itoa(c.Allowed) + " of " + strconv.Itoa(n) + " below " + plainGrams(c.T1) + " g"
-		c.fail(Finding{Says: "too many jars are short by more than " + plainGrams(c.TNE) + " g, which only a few may be: " + short, Figure: strconv.Itoa(c.BelowT1) + " jars", Limit: limit,
+		c.fail(Finding{Says: "too many jars are short by more than " + plainGrams(c.TNE) + " g, which only a few may be: " + short, Figure: someJars(c.BelowT1), Limit: limit,
 			Source: source + "; 2.5 % is guidance, trading standards notes; counts of a sample: Annex II 2.2 (from memory)", Do: "fill these up and weigh them again"})
 	}
 	if c.BelowT2 > 0 {
-		c.fail(Finding{Says: "short by more than " + plainGrams(2*c.TNE) + " g (twice what a few may be), which no jar may be: " + far, Figure: strconv.Itoa(c.BelowT2) + " jars", Limit: "none below " + plainGrams(c.T2) + " g", Source: source, Do: "fill these up, or keep them back"})
+		c.fail(Finding{Says: "short by more than " + plainGrams(2*c.TNE) + " g (twice what a few may be), which no jar may be: " + far, Figure: someJars(c.BelowT2), Limit: "none below " + plainGrams(c.T2) + " g", Source: source, Do: "fill these up, or keep them back"})
 	}
 }
 
@@ -92,7 +92,7 @@ func (ask *FillAsk) american(c *FillChecked, sum int64, s float64) {
 		return
 	}
 	if far, names := ask.short(ask.Nominal - c.MAV); far > 0 {
-		c.fail(Finding{Says: "short by more than " + plainGrams(c.MAV) + " g, which no jar of the sample may be: " + names, Figure: strconv.Itoa(far) + " jars", Limit: "none", Source: "NIST Handbook 133 Table 2-5 (from memory); none allowed, the strictest reading", Do: "fill these up, or keep them back"})
+		c.fail(Finding{Says: "short by more than " + plainGrams(c.MAV) + " g, which no jar of the sample may be: " + names, Figure: someJars(far), Limit: "none", Source: "NIST Handbook 133 Table 2-5 (from memory); none allowed, the strictest reading", Do: "fill these up, or keep them back"})
 	}
 }
 
