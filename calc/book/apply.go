@@ -96,6 +96,9 @@ func (s *State) fold(stream string, from origin, kind, v uint32, body []byte) {
 		s.applyAfterFilling(r, b.Batch)
 	case *BatchState:
 		s.applyState(r, b)
+	case *StoreBegan:
+		s.lives.edit(from.epoch).from = from
+		s.shelfChanges()
 	case *DemoRemoved:
 		s.shelfChanges()
 		s.applyDemoRemoved(stream, r, b)

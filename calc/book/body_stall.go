@@ -116,3 +116,20 @@ func (b *BatchLooked) visit(v visitor) {
 type DemoRemoved struct{ Device string }
 
 func (b *DemoRemoved) visit(v visitor) { v.text("device", &b.Device, maxKey) }
+
+// StoreBegan is written by the home store itself, before the first entry of a new life after a restore: from here on its
+// numbers are not those that phones of its life before had seen.
+type StoreBegan struct {
+	Backup int64 // when the backup was made, ms since 1970; 0 when that is not known
+}
+
+func (b *StoreBegan) visit(v visitor) { v.whole("backup", &b.Backup, 0, maxWhole) }
+
+// Body gives the bytes; a time that a body cannot carry is written as not known.
+func (b StoreBegan) Body() []byte {
+	out, err := encode(&b)
+	if err != nil {
+		out, _ = encode(&StoreBegan{}) // nothing in it can be wrong
+	}
+	return out
+}

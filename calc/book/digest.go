@@ -5,6 +5,8 @@ import (
 	"encoding/binary"
 	"hash"
 	"slices"
+
+	"stillroom/sync"
 )
 
 // Digest is a hash over all that the entries add up to, walked in the order of the fold. Two states that folded the
@@ -94,6 +96,9 @@ func (s *State) digestStream(w *digester, stream string) {
 		}
 		return true
 	})
+	if stream == Shelf {
+		s.lives.each(func(k sync.Epoch, v *gone) bool { w.part(38).bytes(k[:]).from(v.from); return true })
+	}
 	s.held.each(func(k streamRef, v *waiting) bool {
 		if k.stream == stream {
 			w.part(12).ref(k.ref).num(v.entry.At, int64(v.entry.Kind), int64(v.entry.V)).bytes(v.entry.Body).flag(v.done)

@@ -36,6 +36,7 @@ const (
 	KindSold           uint32 = 70
 	KindPriced         uint32 = 71
 	KindShelfDemoGone  uint32 = 72
+	KindStoreBegan     uint32 = 73
 	KindShelfCorrected uint32 = 78
 	KindShelfAccepted  uint32 = 79
 )
@@ -100,6 +101,7 @@ func Kinds() []Kind {
 		{KindSold, "sold", Shelf, 1, everyone, func() visitable { return new(Sold) }},
 		{KindPriced, "priced", Shelf, 1, makers, func() visitable { return new(Priced) }},
 		{KindShelfDemoGone, "shelf.demo.removed", Shelf, 1, ownerOnly, func() visitable { return new(DemoRemoved) }},
+		{KindStoreBegan, "store.began", Shelf, 1, nil, func() visitable { return new(StoreBegan) }},
 		// Only sales, movements and counts can be corrected on the shelf, so a stall's correction touches no price.
 		{KindShelfCorrected, "shelf.corrected", Shelf, 1, everyone, func() visitable { return new(Corrected) }},
 		{KindShelfAccepted, "shelf.accepted", Shelf, 1, ownerOnly, func() visitable { return new(Accepted) }},

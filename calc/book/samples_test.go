@@ -47,6 +47,7 @@ func samples() map[uint32][]visitable {
 		KindBatchLooked:   {&BatchLooked{"7K3QX", "firmer", "paler", "good", "sunk", "drops", 5600, "soft in the middle", 20261113, "meter", 100000, "more", "softer"}, &BatchLooked{Batch: "7K3QX"}},
 		KindBatchAged: {&BatchAged{"7K3QX", 20261212, "warm", 5420, "5,42", "meter", 100000, 10, 22000, "22 °C", 161400, "161.4", 100, 860, "0,86", []AgedWord{{"fluff", "less"}, {"colour", "deeper"}}, "beads at the rim"},
 			&BatchAged{Batch: "7K3QX", Day: 20261120, Condition: "room", Mass: 161500, MassText: "161.5"}},
+		KindStoreBegan:     {&StoreBegan{1764237600000}, &StoreBegan{}},
 		KindDemoRemoved:    {&DemoRemoved{device(9).String()}},
 		KindShelfDemoGone:  {&DemoRemoved{device(9).String()}},
 		KindJarMoved:       {&JarMoved{"7K3QX", "home", "stall", 2, []JarItem{{"7K3QX04M"}, {"7K3QX05K"}}, "market"}, &JarMoved{Batch: "7K3QX", From: "home", To: "stall", Count: 12}},

@@ -88,6 +88,7 @@ func (x *shelfStock) above(s *State) *shelfStock {
 
 func (s *State) sumShelf() *shelfStock {
 	x := newStock(s)
+	s.lives.each(func(_ sync.Epoch, v *gone) bool { x.dates(v.from); return true })
 	s.minted.each(func(_ string, m *minted) bool { x.dates(m.from); return true })
 	s.moves.each(func(_ Ref, m *move) bool { x.dates(m.from); return true })
 	s.minted.each(func(k string, m *minted) bool {

@@ -35,9 +35,11 @@ type State struct {
 	inventors table[streamDevice, gone, *gone]
 	gone      table[streamDevice, gone, *gone]
 	goneKeys  table[string, text, *text]
-	held      table[streamRef, waiting, *waiting]
-	clashes   table[streamRef, Clash, *Clash]
-	unknown   table[kindV, count, *count]
+	// lives are where in the shelf's log a restored store began anew, by its epoch.
+	lives   table[sync.Epoch, gone, *gone]
+	held    table[streamRef, waiting, *waiting]
+	clashes table[streamRef, Clash, *Clash]
+	unknown table[kindV, count, *count]
 	// The sum of the shelf, kept between two changes of it: rows in added only add to it, restock asks for a new one.
 	base    *State
 	summed  *shelfStock
@@ -78,6 +80,7 @@ func (s *State) Overlay() *State {
 		inventors:   s.inventors.overlay(),
 		gone:        s.gone.overlay(),
 		goneKeys:    s.goneKeys.overlay(),
+		lives:       s.lives.overlay(),
 		held:        s.held.overlay(),
 		clashes:     s.clashes.overlay(),
 		unknown:     s.unknown.overlay(),

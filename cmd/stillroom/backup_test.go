@@ -90,6 +90,10 @@ func TestLostStoreHealsFromItsPhones(t *testing.T) {
 	fresh.Connect()
 	fresh.Write("workshop", book.KindBatchNoted, 7)
 	fresh.UntilAcked("workshop", 7)
+	// The shelf moves on as well, and begins with the store's own mark of its new life: what phones of the old one had
+	// seen is known to end there.
+	fresh.Write("shelf", book.KindPlaceNamed, 2)
+	fresh.UntilAcked("shelf", 2)
 	for _, phone := range []*servertest.Phone{a, b} {
 		phone.URL = p.url
 		phone.Write("workshop", book.KindBatchNoted, 2) // while the store was away
@@ -99,7 +103,7 @@ func TestLostStoreHealsFromItsPhones(t *testing.T) {
 	total += 7 + 4
 	for _, phone := range []*servertest.Phone{a, b, fresh} {
 		phone.UntilHas("workshop", total)
-		phone.UntilHas("shelf", 9)
+		phone.UntilHas("shelf", 12)
 	}
 	if !servertest.SameDown(a, b, "workshop") || !servertest.SameDown(a, fresh, "workshop") || !servertest.SameDown(a, fresh, "shelf") {
 		t.Error("the phones hold different bytes")
@@ -117,6 +121,23 @@ func TestLostStoreHealsFromItsPhones(t *testing.T) {
 		t.Error(out)
 	}
 	if err := reading(context.Background(), in("again"), func(f *folder.Folder) error {
+		items, err := f.Store.Read(context.Background(), "shelf", 0, 0, 0)
+		if err != nil {
+			return err
+		}
+		began := 0
+		for _, item := range items {
+			v, _ := sync.ParseEnvelope(item)
+			if e, err := sync.ParseEntry(v.Entry); err == nil && e.Kind == book.KindStoreBegan {
+				began++
+				if e.Seen != (sync.Seen{Epoch: f.Store.Epoch(), Seq: v.Seq - 1}) {
+					t.Errorf("the mark has seen %+v", e.Seen)
+				}
+			}
+		}
+		if began != 1 {
+			t.Errorf("%d marks of a new life", began)
+		}
 		if got := f.Store.DeviceHead("workshop", gone.ID).Seq; got != uint64(gone.Own("workshop")) {
 			t.Errorf("of the phone that is gone %d entries came back, and it wrote %d", got, gone.Own("workshop"))
 		}

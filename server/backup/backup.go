@@ -178,7 +178,7 @@ func restore(ctx context.Context, path, dir string, o folder.Options) (*folder.F
 	if err != nil {
 		return nil, Info{}, err
 	}
-	f, err := folder.Begin(dir, c.Key, c.Devices, o)
+	f, err := folder.Begin(dir, c.Key, c.Devices, c.info(path, 0).Made, o)
 	if err != nil {
 		return nil, Info{}, err
 	}

@@ -68,7 +68,8 @@ type Options struct {
 	// Check reads a copy of the journal before it is opened; nil does so in this process.
 	Check badger.Check
 
-	key []byte // of a book that is made of a backup
+	key      []byte // of a book that is made of a backup
+	restored int64  // when that backup was made
 }
 
 // Folder is an open book.
@@ -84,6 +85,8 @@ type about struct {
 	Made   string `json:"made"`
 	// Table tells that devices.json was written when the book was begun, so that its loss is noticed.
 	Table bool `json:"table,omitempty"`
+	// Restored is when the backup was made that the book was made of, ms since 1970; 0 when it was not.
+	Restored int64 `json:"restored,omitempty"`
 }
 
 // Altered: one of the small files is missing or not as it was written.
@@ -103,12 +106,12 @@ func Open(dir string, o Options) (*Folder, error) {
 	if o.Free == nil {
 		o.Free = badger.FreeBytes
 	}
-	devices, err := ready(dir, o)
+	devices, a, err := ready(dir, o)
 	if err != nil {
 		return nil, err
 	}
 	s, err := badger.Open(filepath.Join(dir, journalDir), badger.Options{ReadOnly: o.ReadOnly, Rand: o.Rand, Key: o.key, Disk: o.Disk,
-		Witness: filepath.Join(dir, witnessFile), Ballast: filepath.Join(dir, ballastFile), Free: o.Free, Check: o.Check})
+		Witness: filepath.Join(dir, witnessFile), Ballast: filepath.Join(dir, ballastFile), Free: o.Free, Check: o.Check, Opening: a.opening()})
 	if err != nil {
 		return nil, inWordsOf(dir, err)
 	}
@@ -124,41 +127,44 @@ func Open(dir string, o Options) (*Folder, error) {
 func (f *Folder) Close() error { return f.Store.Close() }
 
 // ready sees to it that there is a book in dir that may be read, or written, and reads its table of devices.
-func ready(dir string, o Options) (*Devices, error) {
+func ready(dir string, o Options) (d *Devices, a about, err error) {
 	info, err := os.Stat(dir)
 	switch {
 	case errors.Is(err, fs.ErrNotExist) && (o.ReadOnly || o.Existing):
-		return nil, &NotABook{Dir: dir, Why: "there is no such folder"}
+		return nil, a, &NotABook{Dir: dir, Why: "there is no such folder"}
 	case errors.Is(err, fs.ErrNotExist):
 		if err := os.MkdirAll(dir, 0o700); err != nil {
-			return nil, inWordsOf(dir, err)
+			return nil, a, inWordsOf(dir, err)
 		}
 	case err != nil:
-		return nil, err
+		return nil, a, err
 	case !info.IsDir():
-		return nil, &NotABook{Dir: dir, Why: "it is a file"}
+		return nil, a, &NotABook{Dir: dir, Why: "it is a file"}
 	}
 	path := filepath.Join(dir, devicesFile)
 	data, err := os.ReadFile(filepath.Join(dir, bookFile))
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		if err := begin(dir, o); err != nil {
-			return nil, err
+			return nil, a, err
 		}
-		return readDevices(path, true, o)
+		a = about{Restored: o.restored}
+		d, err = readDevices(path, true, o)
+		return d, a, err
 	case err != nil:
-		return nil, inWordsOf(dir, err)
+		return nil, a, inWordsOf(dir, err)
 	}
-	a, err := readAbout(dir, data)
+	a, err = readAbout(dir, data)
 	if err != nil {
-		return nil, err
+		return nil, a, err
 	}
 	if !o.ReadOnly {
 		if err := mayWrite(dir, o); err != nil {
-			return nil, err
+			return nil, a, err
 		}
 	}
-	return readDevices(path, a.Table, o)
+	d, err = readDevices(path, a.Table, o)
+	return d, a, err
 }
 
 func readAbout(dir string, data []byte) (a about, err error) {
@@ -197,7 +203,7 @@ func begin(dir string, o Options) error {
 	if o.ReadOnly || o.Existing {
 		return &NotABook{Dir: dir, Why: "it is empty"}
 	}
-	data, err := json.MarshalIndent(about{Format: format, Made: o.Now().UTC().Format(time.RFC3339), Table: true}, "", "  ")
+	data, err := json.MarshalIndent(about{Format: format, Made: o.Now().UTC().Format(time.RFC3339), Table: true, Restored: o.restored}, "", "  ")
 	if err != nil {
 		return err
 	}

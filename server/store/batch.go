@@ -134,6 +134,9 @@ func (b *Batch) Add(a Addition, read func(stream string, seq uint64) ([]byte, er
 	if err := checkLast(w, a, fresh); err != nil {
 		return Ack{}, err
 	}
+	if fresh < len(a.Entries) {
+		b.open(g, max(a.Meta.At, 0))
+	}
 	ack := Ack{Device: w.head}
 	for i := fresh; i < len(a.Entries); i++ {
 		seq := g.Head.Seq + 1
@@ -147,6 +150,21 @@ func (b *Batch) Add(a Addition, read func(stream string, seq uint64) ([]byte, er
 	}
 	ack.Device = w.head
 	return ack, nil
+}
+
+// open writes the store's own entry where it is due.
+func (b *Batch) open(g *Growth, at int64) {
+	o := b.ledger.Opening
+	if o == nil || g.Head.Seq == 0 {
+		return
+	}
+	w := b.device(g, o.Device)
+	if w.head.Seq > 0 {
+		return
+	}
+	if entry := o.Entry(g.Stream, g.Head.Seq, at); entry != nil {
+		g.add(sync.Envelope{Seq: g.Head.Seq + 1, Device: o.Device, At: at, Entry: entry}.Append(nil), w, entry)
+	}
 }
 
 // same compares the entries that are there already and gives the index of the first that is not.

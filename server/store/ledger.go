@@ -46,6 +46,17 @@ type stream struct {
 type Ledger struct {
 	mu      gosync.RWMutex
 	streams map[string]*stream
+
+	// Opening, when not nil, is what a store that was restored writes itself into a stream before the first entry that
+	// comes to it otherwise than with its old end.
+	Opening *Opening
+}
+
+// Opening is the store's own first entry of a new life, and under which name it writes, another in every epoch.
+type Opening struct {
+	Device sync.DeviceID
+	// Entry gives it for a stream that ends at head, nil when the stream needs none. at is the store's clock in ms.
+	Entry func(stream string, head uint64, at int64) []byte
 }
 
 // NewLedger is the ledger of an empty book.

@@ -29,6 +29,8 @@ type Options struct {
 	Rand io.Reader
 	// Key, when not nil, is the key of a new store: one that is made of a backup goes on with its key in a new epoch.
 	Key []byte
+	// Opening gives what a store that was restored writes itself, for its epoch; nil when it was not.
+	Opening func(sync.Epoch) *store.Opening
 	// Free tells the free space in bytes where the folder is; nil asks the system.
 	Free func(dir string) (uint64, error)
 	// Witness is the path of the file that says how far the journal reached; "" keeps none.
@@ -215,6 +217,9 @@ func (s *Store) take(f found) {
 		s.key = make([]byte, 32)
 	}
 	s.Lookups = store.Lookups{Ledger: f.ledger, Found: f.damage, One: s.envelope, Log: s.Read}
+	if s.o.Opening != nil {
+		s.Ledger.Opening = s.o.Opening(s.epoch)
+	}
 	switch {
 	case f.damage != nil:
 		s.refusal = f.damage[0]
