@@ -20,6 +20,11 @@
 // phone's memory of its streams above the Link: what it holds of the store's
 // log, and its own entries until they come back in an envelope.
 //
+// Healing brings two logs together that no longer meet: a store that was
+// restored, or lost its end, takes back from phones what its own mark (a MAC
+// over epoch, stream, number and running hash) proves, and a phone swaps the
+// end of its log only for one that holds every entry of it.
+//
 // Stored means on disk. A side acknowledges only what it was told is Stored;
 // a store offers others only what is. Nothing in this package deletes.
 //

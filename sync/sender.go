@@ -52,6 +52,9 @@ func (l *Link) push(name string, epoch Epoch, log Log, src Source, s *sender, ou
 // onAck moves the window on. An acknowledgement beyond what was sent here is of another connection of the same device:
 // the have that comes with it moves next, and a repeat gets it acknowledged.
 func (l *Link) onAck(ln *line, seq uint64) []Action {
+	if ln.heal != nil {
+		return nil // of the log as it was
+	}
 	s := &ln.out
 	if head, _ := l.src.Head(ln.name, l.outgoing); seq > head {
 		return l.stop(stopOrder("it acknowledges what was never written"))
@@ -76,6 +79,9 @@ func (s *sender) advance(seq uint64, now int64) {
 
 // onHave goes to where the other side stands.
 func (l *Link) onHave(ln *line, have Head) []Action {
+	if ln.heal != nil {
+		return nil
+	}
 	s := &ln.out
 	if have.Seq < s.acked || have.Seq == s.next.Seq && have.Hash == s.next.Hash {
 		return nil

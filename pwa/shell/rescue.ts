@@ -27,12 +27,34 @@ function open(): Promise<IDBDatabase> {
   });
 }
 
+/** Everything but photos that the home store has: they may be many, and they are there. */
 function read(db: IDBDatabase): Promise<Map<string, Kept>> {
   return new Promise((resolve, reject) => {
     const names = [...db.objectStoreNames];
     const tx = db.transaction(names, 'readonly');
-    const all = names.map((name) => ({ name, keys: tx.objectStore(name).getAllKeys(), values: tx.objectStore(name).getAll() }));
-    tx.oncomplete = () => resolve(new Map(all.map(({ name, keys, values }) => [name, { keys: keys.result, values: values.result as unknown[] }])));
+    const all = new Map<string, Kept>();
+    for (const name of names.filter((one) => one !== 'photos')) {
+      const kept: Kept = { keys: [], values: [] };
+      all.set(name, kept);
+      tx.objectStore(name).openCursor().onsuccess = (event) => {
+        const at = (event.target as IDBRequest<IDBCursorWithValue | null>).result;
+        if (!at) return;
+        kept.keys.push(at.key);
+        kept.values.push(at.value);
+        if (name === 'due') photo(at.key);
+        at.continue();
+      };
+    }
+    const photos: Kept = { keys: [], values: [] };
+    all.set('photos', photos);
+    const photo = (key: IDBValidKey) => {
+      const one = tx.objectStore('photos').get(key);
+      one.onsuccess = () => {
+        photos.keys.push(key);
+        photos.values.push(one.result);
+      };
+    };
+    tx.oncomplete = () => resolve(all);
     tx.onabort = () => reject(tx.error ?? new Error('it cannot be read'));
   });
 }
@@ -59,8 +81,6 @@ function lines(of: Map<string, Kept>): { text: string; rows: number; pending: nu
         return;
       }
       if (store === 'pending') pending++;
-      // A photo that the home store has is there; what is due is on this phone alone.
-      if (store === 'photos' && !of.get('due')?.keys.includes(key as IDBValidKey)) return;
       rows.push(JSON.stringify({ kept: store, key, value }, plain));
     });
   }
