@@ -266,3 +266,52 @@ func TestBadBackupsAreRefused(t *testing.T) {
 		}
 	}
 }
+
+// F19, F20: a book's journal is damaged and there is no backup. What can be read of it becomes a book with a new life,
+// and the phone brings back the rest.
+func TestDamagedBookHealsWithoutABackup(t *testing.T) {
+	dir := t.TempDir()
+	p := served(t, dir, "-book", "book")
+	a := servertest.New(t, p.url)
+	a.Connect()
+	for n := 1; n <= 40; n++ { // each in a record of its own
+		a.Write("workshop", book.KindBatchNoted, 5)
+		a.UntilAcked("workshop", uint64(5*n))
+	}
+	a.UntilHas("workshop", 200)
+	a.Cut()
+	p.kill() // what is in the write-ahead log stays there
+	logs, err := filepath.Glob(filepath.Join(dir, "book", "journal", "*.mem"))
+	if err != nil || len(logs) == 0 {
+		t.Fatalf("%v %v", logs, err)
+	}
+	data, err := os.ReadFile(logs[len(logs)-1])
+	if err != nil {
+		t.Fatal(err)
+	}
+	data[len(bytes.TrimRight(data, "\x00"))*6/10] ^= 1
+	if err := os.WriteFile(logs[len(logs)-1], data, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if out, code := asked(t, "backup", "-book", filepath.Join(dir, "book"), "-to", filepath.Join(dir, "kept")); code != exitFailed {
+		t.Errorf("a damaged book was backed up: %s", out)
+	}
+	if out, code := asked(t, "restore", "-from", filepath.Join(dir, "book"), "-book", filepath.Join(dir, "again")); code != exitOK {
+		t.Fatal(out)
+	}
+	if n := prefixOf(t, filepath.Join(dir, "again"), a); n == 0 || n >= 200 {
+		t.Fatalf("%d entries could be read, which shows nothing", n)
+	}
+	p = served(t, dir, "-book", "again")
+	a.URL = p.url
+	a.Write("workshop", book.KindBatchNoted, 1)
+	a.Heal()
+	a.UntilAcked("workshop", 201)
+	a.UntilHas("workshop", 201)
+	if err := p.stop(); err != nil {
+		t.Fatal(err)
+	}
+	if n := prefixOf(t, filepath.Join(dir, "again"), a); n != 201 {
+		t.Errorf("%d entries in the end", n)
+	}
+}

@@ -26,7 +26,7 @@ func commands() []command {
 		{"calc", "calc [NAME [-example]]", "the computations; a request is read from standard input", calculate},
 		{"verify", "verify -book DIR", "read the whole book and prove it, or name the first bad entry", verify},
 		{"backup", "backup -book DIR -to DIR", "the whole book as one file, also while it is in use", saveBook},
-		{"restore", "restore -from FILE -book NEWDIR", "a book of a backup; phones bring back what came later", restoreBook},
+		{"restore", "restore -from BACKUP -book NEWDIR", "a book of a backup, or of what a damaged book still holds", restoreBook},
 		{"rescue", "rescue -book DIR FILE", "take in what a phone's rescue page saved", rescueFile},
 		{"export", "export -book DIR [-demo] [-photos DIR]", "every entry as a line of JSON, with the demo's only when asked for", export},
 		{"import", "import -book DIR [-lots] [-yes] FILE.csv", "formulas or lots from a table: shown first, kept with -yes", importFile},

@@ -69,13 +69,28 @@ func Write(ctx context.Context, f *folder.Folder, to string, o Options) (Info, e
 
 // gather reads a prefix of every stream. The device table comes last, so that it names everyone who wrote.
 func gather(ctx context.Context, f *folder.Folder, now time.Time) (content, error) {
+	if found := f.Store.Damage(); len(found) > 0 {
+		return content{}, found[0] // the older backups are worth more than one of this
+	}
+	return collect(ctx, f, now)
+}
+
+// collect reads every stream up to its end, or to where it is damaged.
+func collect(ctx context.Context, f *folder.Folder, now time.Time) (content, error) {
 	epoch := f.Store.Epoch()
 	c := content{about: about{Made: now.UTC().Format(time.RFC3339), Epoch: epoch[:], Key: f.Store.Key()}, logs: map[string][][]byte{}}
-	if found := f.Store.Damage(); len(found) > 0 {
-		return c, found[0] // the older backups are worth more than one of this
-	}
 	for _, name := range f.Store.Streams() {
 		head := f.Store.Head(name)
+		for _, d := range f.Store.Damage() {
+			if d.Stream == name && d.First <= head.Seq {
+				seq := max(d.First, 1) - 1
+				hash, ok := f.Store.HashAt(name, seq)
+				if !ok {
+					return c, d
+				}
+				head = store.Head{Seq: seq, Hash: hash}
+			}
+		}
 		c.Streams = append(c.Streams, Line{name, head.Seq, head.Hash[:]})
 	}
 	for _, l := range c.Streams {
@@ -137,7 +152,7 @@ func (e *There) Error() string { return e.Dir + " is there already, and nothing 
 // Hint is the next step.
 func (e *There) Hint() string { return "name a folder that does not exist yet with -book" }
 
-// Restore makes a book of a backup in a folder that does not exist yet: a new life of the store with a new epoch, its key
+// Restore makes a book of a backup, or of what can be read of another book's folder that is damaged, in a folder that does not exist yet: a new life of the store with a new epoch, its key
 // and its devices. Phones then bring back what came after the backup. Until everything is on disk and compared the
 // folder is not there.
 func Restore(ctx context.Context, path, dir string, o folder.Options) (Info, error) {
@@ -168,6 +183,9 @@ func Restore(ctx context.Context, path, dir string, o folder.Options) (Info, err
 }
 
 func restore(ctx context.Context, path, dir string, o folder.Options) (*folder.Folder, Info, error) {
+	if info, err := os.Stat(path); err == nil && info.IsDir() {
+		return salvage(ctx, path, dir, o)
+	}
 	data, err := os.ReadFile(path)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, Info{}, &Bad{path, "there is no such file"}
@@ -178,6 +196,11 @@ func restore(ctx context.Context, path, dir string, o folder.Options) (*folder.F
 	if err != nil {
 		return nil, Info{}, err
 	}
+	return begin(ctx, path, dir, c, len(data), o)
+}
+
+// begin makes a book of what was read.
+func begin(ctx context.Context, path, dir string, c content, size int, o folder.Options) (*folder.Folder, Info, error) {
 	f, err := folder.Begin(dir, c.Key, c.Devices, c.info(path, 0).Made, o)
 	if err != nil {
 		return nil, Info{}, err
@@ -191,7 +214,7 @@ func restore(ctx context.Context, path, dir string, o folder.Options) (*folder.F
 			return nil, Info{}, errors.Join(err, f.Close())
 		}
 	}
-	return f, c.info(path, len(data)), nil
+	return f, c.info(path, size), nil
 }
 
 // List names the backups in a folder, oldest first.
