@@ -56,6 +56,20 @@ func TestWhatIsPrintedReadsBack(t *testing.T) {
 	if n := strings.Count(class.text, "pH, and how it was measured"); n != 9 || class.pages < 10 {
 		t.Errorf("%d learners' pages among %d, want 9 and the teacher's", n, class.pages)
 	}
+	// A learner photographs the code on the page: it opens as a notebook page, every line understood.
+	photo := filepath.Join(t.TempDir(), "page")
+	must(t, exec.Command("pdftoppm", "-png", "-gray", "-r", "200", "-singlefile", "-f", strconv.Itoa(class.pages), class.path, photo).Run())
+	p.Go("/scan", "scan")
+	p.Has(`.photo input`)
+	e, err := p.Find(`.photo input`)
+	must(t, err)
+	must(t, e.Type(photo+".png"))
+	p.At("notebook")
+	p.See("sodium cocoyl isethionate powder")
+	p.See("44.00 %")
+	if n := p.Count(`.read-line.unread`); n != 0 {
+		t.Errorf("%d lines of the scanned page were not understood", n)
+	}
 }
 
 // paper is a sheet in centimetres.
