@@ -96,7 +96,7 @@ func (e *Altered) Error() string { return e.Path + " " + e.Why }
 
 // Hint is the next step.
 func (e *Altered) Hint() string {
-	return "nothing was changed. Copy the whole folder before anything else, then bring back a copy of the book"
+	return "nothing was changed. Copy the whole folder before anything else, then make a new book of the last backup with stillroom restore"
 }
 
 // Open opens the book in dir, or begins one there when the folder is empty or missing. Errors: *NotABook,
