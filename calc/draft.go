@@ -67,6 +67,8 @@ type Layer struct {
 	Phase   string  `json:"phase"`
 	Share   float64 `json:"share"`
 	Percent string  `json:"percent"`
+	// Sum is how the phase's share came about, "" where only the picture is drawn.
+	Sum string `json:"sum,omitempty"`
 }
 
 // SheetLine is what follows for one line.

@@ -185,7 +185,14 @@ func layers(f *Formula) []Layer {
 	}
 	out := make([]Layer, 0, len(order))
 	for _, letter := range order {
-		out = append(out, Layer{Phase: letter, Share: float64(sums[letter]) / float64(Hundred), Percent: sums[letter].String() + " %"})
+		terms := make([]string, 0, len(f.Lines))
+		for _, l := range f.Lines {
+			if l.Phase == letter {
+				terms = append(terms, plain(l.Percent))
+			}
+		}
+		percent := sums[letter].String() + " %"
+		out = append(out, Layer{Phase: letter, Share: float64(sums[letter]) / float64(Hundred), Percent: percent, Sum: "the lines of phase " + letter + ": " + strings.Join(terms, " + ") + " = " + percent})
 	}
 	return out
 }

@@ -1,6 +1,8 @@
 package book
 
 import (
+	"strings"
+
 	"stillroom/calc"
 )
 
@@ -108,6 +110,7 @@ func (s *State) wentInView(m *making) []WentIn {
 				}
 				v.Lots = append(v.Lots, LotPart{u.lot, code, grams(u.mass, step)})
 			}
+			v.ActualSum = weighedSum(v, x.rows)
 			if total > 0 {
 				p := hundredths(int64(percent[id]))
 				v.Percent = Figure{Text: p, Sum: onGrid(x.mass, step) + " ÷ " + onGrid(total, step) + " × 100 = " + p + ", from the record"}
@@ -126,6 +129,19 @@ func (s *State) wentInView(m *making) []WentIn {
 		if id[:1] == "+" {
 			add(id, s.lineName(w[id].ingr, ""), 0, false)
 		}
+	}
+	return out
+}
+
+// weighedSum adds up what was weighed of a line: from which lot how much, and how far that is from the plan.
+func weighedSum(v WentIn, rows int) string {
+	var terms []string
+	for _, l := range v.Lots {
+		terms = append(terms, l.Grams+" of "+l.Code)
+	}
+	out := strings.Join(terms, " + ") + " = " + v.Actual + ", by " + counted(rows, "weighing", "weighings") + " of the record"
+	if v.Target != "" && v.Target != v.Actual {
+		out += "; planned " + v.Target
 	}
 	return out
 }

@@ -197,7 +197,10 @@ func (b *bench) treat(p calc.Phase) {
 	t := Step{ID: "treat:" + p.Letter, What: "treat", Phase: p.Letter, Title: upper(d.Do) + " phase " + p.Letter}
 	if d.Degrees != nil {
 		t.Title += " to " + d.Degrees.Show()
-		t.Target.Text = d.Degrees.Show()
+		t.Target = Figure{Text: d.Degrees.Show(), Sum: "as the formula asks of phase " + p.Letter + ": " + doWord(d.Do) + " to " + d.Degrees.Show()}
+		if d.Degrees.Unit == "F" {
+			t.Target.Sum += "; °C is (°F − 32) × 5 ÷ 9"
+		}
 	}
 	if d.HoldMin > 0 {
 		t.Says = "hold for " + number(int64(d.HoldMin)) + " min"

@@ -84,7 +84,7 @@ func (s *State) viewStall(ctx Context, args []byte) (any, *Refusal) {
 	here := s.within(key)
 	day := s.stallDay(ctx, x, here, &v)
 	v.Tiles = s.tiles(ctx, x, here)
-	v.Taken = money(day.money)
+	v.Taken, v.TakenSum = money(day.money), day.moneySum()
 	v.TakenSays = counted(int(day.sold), "sale", "sales") + " on " + showDay(dayOf(ctx.Now, ctx.Zone))
 	if w := s.workshop(); w.Money != "" {
 		v.TakenSays += ", in " + w.Money

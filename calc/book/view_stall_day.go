@@ -2,11 +2,13 @@ package book
 
 import (
 	"slices"
+	"strings"
 )
 
 // marketDay is what happened in one day at a place and in the crates there.
 type marketDay struct {
 	money, taken, sold, given, back int64
+	prices                          []soldAt
 	lacked                          map[shelved]int64 // expected less counted, by product and place
 	order                           []shelved
 }
@@ -100,6 +102,31 @@ func (s *State) stallDay(ctx Context, x *shelfStock, here []string, v *StallView
 	return d
 }
 
+// soldAt is how many went at one price, in minor units of money.
+type soldAt struct{ price, count int64 }
+
+func (d *marketDay) soldFor(price, count int64) {
+	i := slices.IndexFunc(d.prices, func(p soldAt) bool { return p.price == price })
+	if i < 0 {
+		d.prices, i = append(d.prices, soldAt{price: price}), len(d.prices)
+	}
+	d.prices[i].count += count
+}
+
+// moneySum adds up what was taken, price by price.
+func (d *marketDay) moneySum() string {
+	var terms []string
+	for _, p := range d.prices {
+		if p.price > 0 && p.count != 0 {
+			terms = append(terms, number(p.count)+" × "+money(p.price))
+		}
+	}
+	if len(terms) == 0 {
+		return "nothing was sold for money on this day"
+	}
+	return strings.Join(terms, " + ") + " = " + money(d.money) + "; each sale at the price that it was made for"
+}
+
 // stoodAt tells whether a row is shown at some places. A correction to nothing is not: the row that it struck is.
 func stoodAt(here []string, m *move, body visitable) bool {
 	nothing := m.of.Seq != 0
@@ -127,6 +154,7 @@ func (s *State) sumRow(d *marketDay, here []string, body visitable, today int64,
 			d.sold += b.Count
 		}
 		d.money += b.Price * b.Count
+		d.soldFor(b.Price, b.Count)
 	case *JarMoved:
 		from, to := slices.Contains(here, b.From), slices.Contains(here, b.To)
 		switch {

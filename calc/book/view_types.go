@@ -105,12 +105,14 @@ type PlaceCount struct {
 
 // WentIn is one line of what really went into a batch.
 type WentIn struct {
-	Line    string    `json:"line"`
-	Name    string    `json:"name"`
-	Target  string    `json:"target"`
-	Actual  string    `json:"actual"`
-	Lots    []LotPart `json:"lots"`
-	Percent Figure    `json:"percent"`
+	Line   string `json:"line"`
+	Name   string `json:"name"`
+	Target string `json:"target"`
+	Actual string `json:"actual"`
+	// ActualSum adds up what was weighed, lot by lot.
+	ActualSum string    `json:"actualSum"`
+	Lots      []LotPart `json:"lots"`
+	Percent   Figure    `json:"percent"`
 }
 
 // LotPart is how much of a lot went into a line.

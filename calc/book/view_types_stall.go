@@ -55,14 +55,16 @@ type StallRow struct {
 
 // StallView is the view stall.
 type StallView struct {
-	Place     string     `json:"place"`
-	Name      string     `json:"name"`
-	Taken     string     `json:"taken"`
-	TakenSays string     `json:"takenSays"`
-	Tiles     []Tile     `json:"tiles"`
-	Rows      []StallRow `json:"rows"`
-	Says      string     `json:"says"`
-	Undo      string     `json:"undo"`
+	Place     string `json:"place"`
+	Name      string `json:"name"`
+	Taken     string `json:"taken"`
+	TakenSays string `json:"takenSays"`
+	// TakenSum adds up the sales of the day by their prices.
+	TakenSum string     `json:"takenSum"`
+	Tiles    []Tile     `json:"tiles"`
+	Rows     []StallRow `json:"rows"`
+	Says     string     `json:"says"`
+	Undo     string     `json:"undo"`
 }
 
 // PlacesView is the view places: where every jar stands.

@@ -65,6 +65,8 @@ export interface Stall {
   /** "186.00" */
   taken: string;
   takenSays: string;
+  /** the sales of the day, price by price */
+  takenSum: string;
   tiles: Tile[];
   rows: StallRow[];
   /** "25 taken: 19 sold, 5 brought back, 1 not accounted for" */

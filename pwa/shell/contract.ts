@@ -117,6 +117,8 @@ export interface Layer {
   /** share of the jar, 0 to 1; the rim is 1 */
   share: number;
   percent: string;
+  /** how the phase's share came about, where it is shown */
+  sum?: string;
 }
 
 export interface SheetLine {
@@ -235,7 +237,7 @@ export interface Batch {
   made: string;
   rows: Row[];
   /** what went in, by line, from the record and not from the plan */
-  wentIn: { line: string; name: string; target: string; actual: string; lots: { key: string; code: string; grams: string }[]; percent: Figure }[];
+  wentIn: { line: string; name: string; target: string; actual: string; actualSum: string; lots: { key: string; code: string; grams: string }[]; percent: Figure }[];
   findings: Finding[];
   jars: JarRow[];
   jarsSays: string;

@@ -4,6 +4,7 @@ import { useState } from 'preact/hooks';
 import type { Draft, DraftPhase, Sheet } from '../../shell/contract';
 import { Choice } from '../parts/choice';
 import { Field } from '../parts/field';
+import { Fig } from '../parts/figure';
 import { offerUndo } from '../parts/undo';
 import { doings, treatmentWords } from '../words';
 import { addLine, putBackPhase, removePhase, setLine, setPhase, setPot, type Edit } from './change';
@@ -29,12 +30,12 @@ export function Phase({ draft, phase, sheet, margin, fixed, edit }: PhaseProps) 
   const [fresh, setFresh] = useState('');
   const { letter, treatment } = phase;
   const lines = draft.lines.filter((l) => l.phase === letter);
-  const percent = sheet?.layers.find((l) => l.phase === letter)?.percent ?? '';
+  const layer = sheet?.layers.find((l) => l.phase === letter);
   return (
     <section class="phase" data-phase={letter} aria-label={`Phase ${letter}`}>
       <h2 class="ph">
         <span class="letter">{letter}</span>
-        <span class="faint num">{percent}</span>
+        {layer && <Fig of={{ text: layer.percent, sum: layer.sum ?? '' }} label={`Phase ${letter}`} />}
         {fixed ? (
           <span class="doing">{treatmentWords(treatment, phase.pot)}</span>
         ) : (

@@ -34,7 +34,7 @@ export function WentIn({ of }: { of: Batch['wentIn'] }) {
           </span>
           <Fig of={w.percent} label={`${w.name}, per cent`} />
           <span class="num weighed">
-            {w.actual || '–'}
+            {w.actual ? <Fig of={{ text: w.actual, sum: w.actualSum }} label={`${w.name}, weighed`} /> : '–'}
             {w.target && w.target !== w.actual && <small>planned {w.target}</small>}
           </span>
         </div>

@@ -8,6 +8,7 @@ import { useDropGuard } from '../bench/drop';
 import { useView } from '../book';
 import { NotThere, Screen } from '../frame/screen';
 import { Go } from '../parts/link';
+import { Fig } from '../parts/figure';
 import { Trouble } from '../parts/trouble';
 import { ShelfRow } from '../record/shelfrow';
 import { go } from '../route';
@@ -35,7 +36,7 @@ function Table({ of }: { of: Stall }) {
       title={
         <h1>
           <span class="num" data-part="taken">
-            {of.taken || '0.00'}
+            <Fig of={{ text: of.taken || '0.00', sum: of.takenSum }} label="Taken" />
           </span>{' '}
           <span class="unit">taken</span>
         </h1>
