@@ -97,7 +97,7 @@ func (r *csvReader) signs(f *CSVFormula) {
 			point = nonZero(point, l.Line)
 		}
 	}
-	if comma > 0 && point > 0 {
+	if comma > 0 && point > 0 && r.amount != "%" { // no share has thousands
 		r.trouble(max(comma, point), r.column(r.amount), "this figure and that of line "+strconv.Itoa(min(comma, point))+" have different decimal signs", "write all with a comma or all with a point, and no sign between thousands")
 	}
 }

@@ -23,6 +23,7 @@ func TestAWildSpreadsheetIsTamed(t *testing.T) {
 		"empty columns all around":            ";;ingredient;;%;;\n;;water;;60;;\n;;glycerin;;40;;\n",
 		"empty rows above":                    ";;\n;;\n;ingredient;%\n;water;60\n;glycerin;40\n",
 		"a dash for nothing":                  "ingredient;%\nwater;60\nshea butter; - \nglycerin;40\nbeeswax;—\n",
+		"both decimal signs in per cent":      "ingredient;%\nwater;60,00\nglycerin;40.00\n",
 		"per cent signs":                      "ingredient;%\nwater;60%\nglycerin;40 %\n",
 		"old line ends":                       "ingredient;%\rwater;60\rglycerin;40\r",
 		"NUL":                                 "ingre\x00dient;%\n\x00water;60\nglycerin;40\x00\n",

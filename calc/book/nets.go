@@ -183,7 +183,7 @@ func (s *State) fillFindings(m *making) []calc.Finding {
 func (s *State) viewNets(args []byte) (any, *Refusal) {
 	a, no := arguments[netArgs](args)
 	if no != nil {
-		return nil, unseen("request", "", "the request does not parse", "reload the app")
+		return nil, unseen("request", "", "the app asked in words that this program does not understand", "reload the app")
 	}
 	m := s.making(a.Batch)
 	if m == nil {
