@@ -141,7 +141,7 @@ func (a *askScent) against(out *fragranceAnswer, batch Mass) *FieldError {
 	case out.Category == "":
 		return nil
 	case a.Amendment != 0 && a.Amendment < 49:
-		f.Says, f.Do = "not checked: the certificate of "+name+" is by amendment "+strconv.Itoa(a.Amendment)+", whose categories are other ones", "ask the supplier for one by amendment 49 or later"
+		f.Says, f.Do = "not checked: the certificate of "+name+" is by amendment "+strconv.Itoa(a.Amendment)+", which sorts products into other categories", "ask the supplier for one by amendment 49 or later"
 	case most == nil:
 		f.Says, f.Do = "not checked: the maximum of "+name+" for category "+out.Category+" is missing", "read it from the supplier's certificate"
 	default:

@@ -36,9 +36,9 @@ func ruleFragrance(e *evidence) []Finding {
 		most, known := c.Most(category)
 		switch {
 		case category == "":
-			f.Says, f.Do = "not checked: the most of "+ing.Name+"; whether it is rinsed off or left on, or where it is used, is missing", "say which it is"
+			f.Says, f.Do = "not checked: how much of "+ing.Name+" may go in; whether it is rinsed off or left on, or where it is used, is missing", "say which it is"
 		case c.Amendment != 0 && c.Amendment < 49:
-			f.Says, f.Do = "not checked: the certificate of "+ing.Name+" is by amendment "+strconv.Itoa(c.Amendment)+", whose categories are other ones", "ask the supplier for one by amendment 49 or later"
+			f.Says, f.Do = "not checked: the certificate of "+ing.Name+" is by amendment "+strconv.Itoa(c.Amendment)+", which sorts products into other categories", "ask the supplier for one by amendment 49 or later"
 		case !known:
 			f.Says, f.Do = "not checked: the maximum of "+ing.Name+" for category "+category+" is missing", "read it from the supplier's certificate"
 		case p.Percent.Round(comparePlaces).GreaterThan(percentOf(most)):
@@ -60,7 +60,7 @@ func ruleFragrance(e *evidence) []Finding {
 			Limit: "at most 100 %, each share divided by its own maximum", Source: "computed from the certificates: up to 100 % no material that they have in common can pass; above it may", Date: date, Do: "use less of one, or ask one supplier for a certificate of the mixture"})
 	}
 	if bare != nil {
-		out = append(out, Finding{Rule: "fragrance", Level: Unchecked, Subject: first(bare), Phase: e.phaseOf(first(bare)), Says: "not checked: the most of " + list(without) + "; the supplier's certificate is missing", Figure: show(bare.Percent) + " % " + e.k.Ingredients[bare.Key].Name,
+		out = append(out, Finding{Rule: "fragrance", Level: Unchecked, Subject: first(bare), Phase: e.phaseOf(first(bare)), Says: "not checked: how much of " + list(without) + " may go in; the supplier's certificate, which says so, is missing", Figure: show(bare.Percent) + " % " + e.k.Ingredients[bare.Key].Name,
 			Source: fragranceSource, Do: "ask for it, and write it down with the ingredient"})
 	}
 	return out
