@@ -113,7 +113,7 @@ var lawCases = map[string][]ruleCase{
 		{name: "other category", lines: "shea qs, certified 0.1", wash: "leave-on", site: "body", level: Unchecked, line: "2", says: "for category 5A is missing"},
 		{name: "kind not said", lines: "shea qs, certified 0.1", level: Unchecked, line: "2", says: "is missing"},
 		{name: "older categories", lines: "shea qs, certified-old 0.1", wash: "rinse-off", site: "body", level: Unchecked, line: "2", says: "amendment 48"},
-		{name: "no certificate", lines: "shea qs, lavender-oil 0.1", wash: "rinse-off", site: "body", level: Unchecked, line: "2", says: "certificate is missing"},
+		{name: "no certificate", lines: "shea qs, lavender-oil 0.1", wash: "rinse-off", site: "body", level: Unchecked, line: "2", says: "certificate, which says so, is missing"},
 		{name: "within it", lines: "shea qs, certified 1", wash: "rinse-off", site: "body"},
 		{name: "no scent", lines: "shea qs"},
 	},
