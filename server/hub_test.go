@@ -4,6 +4,7 @@ import (
 	"errors"
 	"net/http"
 	"strings"
+	gosync "sync"
 	"testing"
 	"time"
 
@@ -112,6 +113,32 @@ func TestSlowReaderDoesNotHoldUpOthers(t *testing.T) {
 	slow.UntilHas("workshop", 10_000)
 	if !servertest.SameDown(slow, fast, "workshop") {
 		t.Errorf("the phones hold different bytes")
+	}
+}
+
+// F33: 300 devices come back at once, each with something of its own, as after a power cut. All of it is taken and each
+// gets all.
+func TestManyDevicesReconnectAtOnce(t *testing.T) {
+	const devices = 300
+	s := start(t, Options{})
+	phones := make([]*servertest.Phone, devices)
+	for i := range phones {
+		phones[i] = servertest.New(t, s.URL())
+		phones[i].Write("workshop", kind, 1)
+	}
+	var all gosync.WaitGroup
+	for _, p := range phones {
+		all.Go(p.Connect)
+	}
+	all.Wait()
+	for _, p := range phones {
+		p.UntilHas("workshop", devices)
+		if !servertest.SameDown(phones[0], p, "workshop") {
+			t.Fatal("two phones hold different bytes")
+		}
+	}
+	if got := s.folder.Store.Head("workshop").Seq; got != devices {
+		t.Errorf("%d entries in the book, want %d", got, devices)
 	}
 }
 

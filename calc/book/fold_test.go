@@ -182,6 +182,8 @@ func look(t interface{ Fatalf(string, ...any) }, s *State) string {
 	return out
 }
 
+// F34: three devices and a store, in any interleaving, fold to equal bytes and show the same; the build tool runs this as
+// WASM too.
 func TestEveryDeviceFoldsToTheSame(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		phones := drawPhones(t)

@@ -21,5 +21,8 @@ func TestTheDemoIsTakenOut(t *testing.T) {
 		if n := p.Count(`[data-part="demo"]`); n != 0 {
 			t.Error("the demo's note is still there")
 		}
+		// F14: these browsers promise nothing, as a private window does. The phone says so and works.
+		p.Go("/settings", "settings")
+		p.See("does not promise it")
 	})
 }

@@ -86,7 +86,7 @@ func (f *front) dress(res *http.Response) error {
 	return nil
 }
 
-// A newer build waits on the phone until it is asked for. It never breaks into a batch, and takes nothing that is half
+// F15: a newer build waits on the phone until it is asked for. It never breaks into a batch, and takes nothing that is half
 // typed with it.
 func TestAnUpdateWaitsForATapAndNeverBreaksIntoABatch(t *testing.T) {
 	inBoth(t, func(t *testing.T, engine string) {
