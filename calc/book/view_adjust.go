@@ -146,6 +146,7 @@ func (s *State) goOn(v *Adjust, m *making, now trying, a adjustArgs) {
 		v.Says = "About " + grams(int64(got.All), step) + " in all bring it to pH " + milliPH(int64(got.Aim)*10) + ". Add 80 % of that first, stir, measure, then the rest."
 	}
 	care := calc.AdjustCare(s.ingredient(now.of.Ingredient))[:1]
+	care[0].Do = "goggles and gloves on; no children and no pets near" // it is in its water by now
 	if mass, e := calc.ReadGrams(a.Grams); e == nil && v.Add != "" && mass > next {
 		care = append([]calc.Finding{{Rule: "adjust-ph", Level: calc.Care, Says: a.Grams + " g is more than the trial says for now", Figure: a.Grams + " g", Limit: v.Add + " g", Source: "this book's own rule",
 			Do: "what is too much cannot be taken out again: add less, measure, then the rest"}}, care...)

@@ -201,7 +201,7 @@ export function AdjustPanel({ batch, act, close, measure }: PanelProps & { measu
         {now.findings.filter((f) => f.level === 'care' || f.level === 'stop').map((f) => (
           <Note key={f.rule + f.says} of={f} />
         ))}
-        <p class="aim">
+        <p class="to-go">
           add <b class="num">{now.add} g</b> of {now.name}
         </p>
         <div class="weighing adding">
