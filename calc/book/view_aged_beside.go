@@ -44,8 +44,10 @@ func (s *State) agedOthers(ctx Context, m *making) []BatchRow {
 		return true
 	})
 	for _, k := range slices.Backward(keys) {
-		b := s.batches.get(k)
-		if len((&making{b: b}).compareAged(ctx.Zone)) > 0 && len(out) < mostOthers {
+		if len(out) == mostOthers {
+			break
+		}
+		if b := s.batches.get(k); len((&making{b: b}).compareAged(ctx.Zone)) > 0 {
 			out = append(out, s.batchRow(ctx, b, l))
 		}
 	}
