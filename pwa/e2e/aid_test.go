@@ -75,6 +75,7 @@ func (p phone) adjustPH() {
 	p.TapAt(`[data-part="next-point"]`)
 	p.TapAt(`[data-part="keep-trial"]`)
 	p.Has(`[data-stage="add"]`)
+	p.Fits()
 	p.Pad("34")
 	p.TapAt(`[data-part="adjusted"]`)
 	p.Has(`[data-stage="measure"]`)
