@@ -3,8 +3,10 @@ package main
 import (
 	"context"
 	"encoding/hex"
+	"errors"
 	"flag"
 	"fmt"
+	"io/fs"
 
 	"stillroom/server/folder"
 	"stillroom/server/store"
@@ -12,7 +14,8 @@ import (
 )
 
 // verify opens a book to read, which compares its whole log with the hashes written beside it, and then reads it once
-// more to work out every hash and every device's chain anew.
+// more to work out every hash and every device's chain anew. What the witness says is compared when it is opened; one that
+// cannot be read is an error, since it cannot be compared.
 func verify(ctx context.Context, c console, args []string) error {
 	dir, _, err := bookFlags("verify", args, 0, func(*flag.FlagSet) {})
 	if err != nil {
@@ -42,6 +45,15 @@ func prove(ctx context.Context, c console, f *folder.Folder) error {
 			devices[d] = true
 			fmt.Fprintf(c.out, "  device %s%s: %d entries, chain %s\n", d, letters[d], own.Seq, hex.EncodeToString(own.Hash[:8]))
 		}
+	}
+	seen, err := f.Witness()
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		fmt.Fprintln(c.out, "There is no witness: that nothing is missing at the end cannot be shown. The home store writes one when it starts.")
+	case err != nil:
+		return err
+	default:
+		fmt.Fprintf(c.out, "witness: agrees, at %d entries\n", seen.Entries())
 	}
 	fmt.Fprintf(c.out, "The book is whole: %d entries of %d devices, %d held, no gap, every hash as it was written.\n", total, len(devices), held)
 	return nil

@@ -27,6 +27,7 @@ import (
 	"stillroom/server/store"
 	"stillroom/server/store/badger"
 	"stillroom/server/store/durable"
+	"stillroom/server/store/witness"
 )
 
 const (
@@ -121,6 +122,12 @@ func Open(dir string, o Options) (*Folder, error) {
 		}
 	}
 	return &Folder{Dir: dir, Store: s, Devices: devices, Photos: &Photos{dir: filepath.Join(dir, photosDir), disk: o.Disk}}, nil
+}
+
+// Witness is what the file beside the journal says now: how far the journal reached, one batch ago. Errors: fs.ErrNotExist,
+// *witness.Bad, or the disk's own.
+func (f *Folder) Witness() (witness.Marks, error) {
+	return witness.Read(filepath.Join(f.Dir, witnessFile))
 }
 
 // Close ends the store.
