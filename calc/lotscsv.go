@@ -288,9 +288,9 @@ func (r *lotsReader) grams(l *LotRow, amount string, wrong func(what, says, do s
 	return grams.String()
 }
 
-// plainMoney takes the sign of a money off an amount.
+// plainMoney takes the sign of a money, or the letters of EUR, USD, GBP and CHF, off an amount.
 func plainMoney(text string) string {
-	return strings.TrimSpace(strings.Trim(strings.TrimSpace(text), "€$£¥ \u00a0EURUSDGBPCHFeurusdgbpchf."))
+	return strings.TrimSpace(strings.Trim(strings.TrimSpace(text), "€$£¥ \u00a0BCDEFGHPRSUbcdefghprsu."))
 }
 
 func nameChoices(choices []NotebookChoice) string {
