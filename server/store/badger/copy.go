@@ -108,7 +108,7 @@ func copyFile(from, to string) (err error) {
 // that was ended often, Badger must not wait for a compaction that never comes.
 func copyOptions(dir string) engine.Options {
 	const never = 1 << 30
-	return engineOptions(dir).WithNumCompactors(0).WithNumLevelZeroTablesStall(1 << 20).WithSyncWrites(false).WithNumLevelZeroTables(never).WithNumLevelZeroTablesStall(never + 1)
+	return engineOptions(dir).WithNumCompactors(0).WithSyncWrites(false).WithNumLevelZeroTables(never).WithNumLevelZeroTablesStall(never + 1)
 }
 
 func (s *Store) dropCopy() error {
