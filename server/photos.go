@@ -1,13 +1,16 @@
 package server
 
 import (
+	"bytes"
 	"errors"
+	"io"
 	"io/fs"
 	"net/http"
 	"os"
 	"strconv"
 	"strings"
 	"syscall"
+	"time"
 
 	"stillroom/calc/book"
 	"stillroom/server/folder"
@@ -15,6 +18,9 @@ import (
 
 // maxPiece is the most bytes of a photo in one request: a line that breaks costs no more than that.
 const maxPiece = 1 << 20
+
+// pieceTime is how long a piece may take on its way.
+const pieceTime = time.Minute
 
 // photoOf reads which photo a request is about and whether its device may have it. It has answered when ok is false.
 func (s *Server) photoOf(w http.ResponseWriter, r *http.Request) (name string, ok bool) {
@@ -35,7 +41,7 @@ func (s *Server) photoOf(w http.ResponseWriter, r *http.Request) (name string, o
 }
 
 // photo is GET and HEAD /api/photos/NAME with a device's token: the picture. One of which a part is here answers 404 and
-// says in Upload-Offset where the next piece begins, 0 when nothing of it is here.
+// says in Upload-Offset where the next piece begins, 0 when nothing of it is here; with the picture that is its length.
 func (s *Server) photo(w http.ResponseWriter, r *http.Request) {
 	name, ok := s.photoOf(w, r)
 	if !ok {
@@ -74,6 +80,7 @@ func (s *Server) showPhoto(w http.ResponseWriter, r *http.Request, name string, 
 		return
 	}
 	h := w.Header()
+	h.Set("Upload-Offset", strconv.FormatInt(info.Size(), 10))
 	if kind := http.DetectContentType(start[:n]); strings.HasPrefix(kind, "image/") {
 		h.Set("Content-Type", kind)
 	} else {
@@ -100,7 +107,16 @@ func (s *Server) addPhoto(w http.ResponseWriter, r *http.Request) {
 		http.Error(w, "Upload-Offset and Upload-Length must say which bytes of how many come; a photo has at most 8 MiB.", http.StatusBadRequest)
 		return
 	}
-	have, err := s.folder.Photos.Append(name, at, length, http.MaxBytesReader(w, r.Body, maxPiece))
+	// Read before anything waits for it: a phone that goes dark in the middle of a piece holds up nobody. What came of a
+	// piece that broke off is kept all the same.
+	_ = http.NewResponseController(w).SetReadDeadline(time.Now().Add(pieceTime))
+	piece, cut := io.ReadAll(http.MaxBytesReader(w, r.Body, maxPiece))
+	var tooLarge *http.MaxBytesError
+	if errors.As(cut, &tooLarge) {
+		s.photoFails(w, cut)
+		return
+	}
+	have, err := s.folder.Photos.Append(name, at, length, bytes.NewReader(piece))
 	w.Header().Set("Upload-Offset", strconv.FormatInt(have, 10))
 	var wrong *folder.WrongOffset
 	switch {

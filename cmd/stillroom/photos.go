@@ -13,18 +13,17 @@ import (
 	"stillroom/server/folder"
 )
 
-// exportPhotos writes every photo of the book as a file of its own into dir, named after its batch or formula and counted.
-// A file that is there already is left as it is. It says how many are still on the phones that took them.
+// exportPhotos writes every photo of the book as a file of its own into dir, named after its batch or formula and
+// the beginning of its own name. A file that is there already is left as it is. It says how many are still on the phones that took them.
 func exportPhotos(c console, f *folder.Folder, state *book.State, dir string) error {
 	if err := os.MkdirAll(dir, 0o700); err != nil {
 		return err
 	}
 	var failed error
-	counted, wrote, away := map[string]int{}, 0, 0
+	wrote, away := 0, 0
 	state.Photos(func(name, of string) bool {
-		counted[of]++
-		switch err := exportPhoto(f, name, filepath.Join(dir, fmt.Sprintf("%s-%d.jpg", fileName(of), counted[of]))); {
-		case err == nil:
+		switch err := exportPhoto(f, name, filepath.Join(dir, fileName(of)+"-"+name[:8]+".jpg")); {
+		case err == nil, errors.Is(err, fs.ErrExist):
 			wrote++
 		case errors.Is(err, fs.ErrNotExist):
 			away++
@@ -48,7 +47,10 @@ func exportPhoto(f *folder.Folder, name, to string) error {
 		return err
 	}
 	_, err = io.Copy(out, from)
-	return errors.Join(err, out.Close())
+	if err = errors.Join(err, out.Close()); err != nil {
+		return errors.Join(err, os.Remove(to))
+	}
+	return nil
 }
 
 // fileName keeps of a name what every file system takes.

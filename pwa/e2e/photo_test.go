@@ -18,12 +18,15 @@ import (
 )
 
 // A photo that is taken while the home store is away stays over a reload, comes to the store by itself when that is back,
-// small and under the name of its bytes, and is among what is exported.
+// small and under the name of its bytes, is among what is exported, and comes
+// again to a home store that was brought back from before it.
 func TestAPhotoIsKeptHereAndComesToTheHomeStore(t *testing.T) {
 	inBoth(t, func(t *testing.T, engine string) {
 		store := startStore(t, true)
 		p := openPhone(t, engine, store, webdriver.Options{Profile: t.TempDir()}, "/formulas", "formulas")
 		p.ReadyForOffline()
+		kept := t.TempDir()
+		ran(t, "backup", "-book", store.book, "-to", kept)
 		p.Tap("Marsh hand cream")
 		p.At("formula")
 		store.Stop()
@@ -61,9 +64,21 @@ func TestAPhotoIsKeptHereAndComesToTheHomeStore(t *testing.T) {
 		if said, err := exec.Command(program(), "export", "-book", store.book, "-photos", out).CombinedOutput(); err != nil {
 			t.Fatalf("export: %v\n%s", err, said)
 		}
-		if got, err := os.ReadFile(filepath.Join(out, "Marsh hand cream-1.jpg")); err != nil || !bytes.Equal(got, data) {
+		if got, err := os.ReadFile(filepath.Join(out, "Marsh hand cream-"+name[:8]+".jpg")); err != nil || !bytes.Equal(got, data) {
 			t.Errorf("the exported photo: %d bytes, %v", len(got), err)
 		}
+
+		// The home store comes back as it was before the photo: the phone brings it once more.
+		made, err := filepath.Glob(filepath.Join(kept, "*.backup"))
+		must(t, err)
+		store.book, store.demo = filepath.Join(t.TempDir(), "again"), false
+		ran(t, "restore", "-from", made[0], "-book", store.book)
+		store.Start()
+		p.InTheBook()
+		p.until("the photo at the restored home store", func() (bool, error) {
+			got, err := os.ReadFile(filepath.Join(store.book, "photos", name[:2], name))
+			return err == nil && bytes.Equal(got, data), nil
+		})
 	})
 }
 

@@ -236,7 +236,10 @@ export class Book {
     this.socket.settled();
     this.tell();
     this.askBackup();
-    void this.photos.nudge();
+    void keep
+      .photosDueIn(JSON.stringify(epochs))
+      .catch(() => undefined)
+      .then(() => this.photos.nudge());
     if (this.device && (this.device.role !== role || this.device.letter !== letter)) {
       this.device = { ...this.device, role, letter };
       await keep.keepMeta('device', this.device);

@@ -292,7 +292,28 @@ export function duePhotos(): Promise<string[]> {
   return transact(['due'], 'readonly', (tx) => result(tx.objectStore('due').getAllKeys() as IDBRequest<string[]>));
 }
 
-/** The home store has all of a photo. The picture stays here as well: it is let go when a backup is known to hold it. */
+/**
+ * A home store that began anew, as after a restore, may lack photos that an earlier one had: in each life of it, told by
+ * `epochs`, every photo of this phone is due once more.
+ */
+export function photosDueIn(epochs: string): Promise<void> {
+  return write(['photos', 'due', 'meta'], (tx, giveUp) => {
+    const meta = tx.objectStore('meta');
+    const last = meta.get('photosIn') as IDBRequest<string | undefined>;
+    last.onsuccess = () => {
+      if (last.result === epochs) return;
+      const all = tx.objectStore('photos').getAllKeys();
+      all.onsuccess = () =>
+        guard(giveUp, () => {
+          for (const name of all.result) tx.objectStore('due').put(0, name);
+          meta.put(epochs, 'photosIn');
+        });
+    };
+    return () => undefined;
+  });
+}
+
+/** The home store has all of a photo. The picture stays here as well. */
 export function photoArrived(name: string): Promise<void> {
   return write(['due'], (tx) => {
     tx.objectStore('due').delete(name);

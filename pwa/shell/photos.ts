@@ -9,6 +9,7 @@ const AGAIN = 30_000;
 export class PhotoSender {
   private running = false;
   private wanted = false;
+  private stopped = false;
   private timer: ReturnType<typeof setTimeout> | undefined;
 
   /** tell hears how many photos are still on this phone alone. */
@@ -20,53 +21,62 @@ export class PhotoSender {
   /** There may be something to send, and somebody to send it to. */
   async nudge(): Promise<void> {
     this.wanted = true;
-    if (this.running) return;
+    if (this.running || this.stopped) return;
     this.running = true;
     clearTimeout(this.timer);
     try {
-      while (this.wanted) {
+      while (this.wanted && !this.stopped) {
         this.wanted = false;
         await this.sendAll();
       }
     } catch {
       // It stays due. A line that comes back nudges too; a full or busy home store is asked again by the clock.
-      this.timer = setTimeout(() => void this.nudge(), AGAIN);
+      if (!this.stopped) this.timer = setTimeout(() => void this.nudge(), AGAIN);
     }
     this.running = false;
   }
 
   stop(): void {
     clearTimeout(this.timer);
-    this.wanted = false;
+    this.stopped = true;
   }
 
   private async sendAll(): Promise<void> {
-    let due = await duePhotos();
-    this.tell(due.length);
-    while (due.length > 0) {
-      const name = due[0] as string;
+    const due = await duePhotos();
+    let left = due.length;
+    let failed: unknown;
+    this.tell(left);
+    for (const name of due) {
+      if (this.stopped) return;
       const bytes = await readPhoto(name);
-      if (bytes) await this.send(name, bytes);
-      await photoArrived(name);
-      due = await duePhotos();
-      this.tell(due.length);
+      if (!bytes) continue;
+      try {
+        await this.send(name, bytes);
+        await photoArrived(name);
+        this.tell(--left);
+      } catch (error) {
+        // One that the home store does not take holds up no other; a line that is gone holds up all.
+        if (!(error instanceof NotTaken)) throw error;
+        failed = error;
+      }
     }
+    if (failed) throw failed;
   }
 
   private async send(name: string, bytes: ArrayBuffer): Promise<void> {
     const asked = await this.ask(name, { method: 'HEAD' });
-    if (asked.ok) return;
     let at = offset(asked);
+    if (asked.ok && at === bytes.byteLength) return;
     for (;;) {
       const answer = await this.ask(name, {
         method: 'PATCH',
         headers: { 'Upload-Offset': String(at), 'Upload-Length': String(bytes.byteLength) },
         body: bytes.slice(at, at + PIECE),
       });
-      if (answer.status === 200) return;
       // 409: another tab or an answer that was lost has moved it on.
-      if (answer.status !== 202 && answer.status !== 409) throw new Error(`the home store answered ${answer.status}`);
+      if (answer.status !== 200 && answer.status !== 202 && answer.status !== 409) throw new NotTaken(`the home store answered ${answer.status}`);
       at = offset(answer);
+      if (answer.status === 200 && at === bytes.byteLength) return;
     }
   }
 
@@ -74,6 +84,9 @@ export class PhotoSender {
     return fetch('/api/photos/' + name, { ...init, headers: { ...headers, Authorization: `Bearer ${this.token()}` }, cache: 'no-store' });
   }
 }
+
+/** The home store said no to this photo. */
+class NotTaken extends Error {}
 
 /** A captive portal answers too: without this header it was not the home store. */
 function offset(answer: Response): number {

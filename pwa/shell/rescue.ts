@@ -65,9 +65,10 @@ function plain(_: string, value: unknown): unknown {
   return value;
 }
 
-function lines(of: Map<string, Kept>): { text: string; rows: number; pending: number } {
+function lines(of: Map<string, Kept>): { text: string; rows: number; pending: number; photos: number } {
   const out: string[] = [];
   let pending = 0;
+  let photos = 0;
   let device = '';
   const rows: string[] = [];
   for (const [store, { keys, values }] of of) {
@@ -81,16 +82,17 @@ function lines(of: Map<string, Kept>): { text: string; rows: number; pending: nu
         return;
       }
       if (store === 'pending') pending++;
+      if (store === 'due') photos++;
       rows.push(JSON.stringify({ kept: store, key, value }, plain));
     });
   }
   out.push(JSON.stringify({ stillroom: 'rescue 1', device, saved: new Date().toISOString() }), ...rows);
-  return { text: out.join('\n') + '\n', rows: rows.length, pending };
+  return { text: out.join('\n') + '\n', rows: rows.length, pending, photos };
 }
 
 async function offer(): Promise<void> {
   const db = await open();
-  const { text, rows, pending } = lines(await read(db));
+  const { text, rows, pending, photos } = lines(await read(db));
   db.close();
   if (rows === 0) {
     says.textContent = 'Nothing is kept at this address.';
@@ -114,8 +116,8 @@ async function offer(): Promise<void> {
   save.href = URL.createObjectURL(file);
   save.download = file.name;
   ways.append(save);
-  const only = pending === 1 ? '1 row that came from no home store yet' : `${pending} rows that came from no home store yet`;
-  says.textContent = `Ready: ${Math.ceil(file.size / 1024)} kB, with ${pending === 0 ? 'no row that is on this phone alone' : only}. Keep the file where only you can read it.`;
+  const only = [pending > 0 && `${pending} ${pending === 1 ? 'row' : 'rows'}`, photos > 0 && `${photos} ${photos === 1 ? 'photo' : 'photos'}`].filter(Boolean).join(' and ');
+  says.textContent = `Ready: ${Math.ceil(file.size / 1024)} kB, with ${only === '' ? 'nothing that is on this phone alone' : only + ' that may be on this phone alone'}. Keep the file where only you can read it.`;
 }
 
 offer().catch((error: unknown) => {
