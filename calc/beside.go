@@ -15,6 +15,9 @@ type FigureBeside struct {
 	What   string `json:"what"`
 	Before string `json:"before"`
 	After  string `json:"after"`
+	// BeforeSum and AfterSum say how the two came about, "" where a figure is not known.
+	BeforeSum string `json:"beforeSum"`
+	AfterSum  string `json:"afterSum"`
 }
 
 // LinesBeside sets the lines of two formulas side by side; both have the same lines in the same order, as Swap and Aim leave them.
@@ -33,11 +36,14 @@ func FiguresBeside(before, after Formula, k Known) []FigureBeside {
 	a, b := gatherEvidence(&before, k, 0), gatherEvidence(&after, k, 0)
 	activeA, _ := a.active()
 	activeB, _ := b.active()
-	out := []FigureBeside{
-		{"active matter, %", show(activeA), show(activeB)},
-		{"water, %", show(a.waterIn()), show(b.waterIn())},
-		{"oils and what is solid in them, %", show(a.emulsion().Oily), show(b.emulsion().Oily)},
+	var out []FigureBeside
+	add := func(name, what, was, is string) {
+		t := Target{What: what}
+		out = append(out, FigureBeside{name, was, is, t.Sum(before, k, nil, was), t.Sum(after, k, nil, is)})
 	}
+	add("active matter, %", "active matter", show(activeA), show(activeB))
+	add("water, %", "water", show(a.waterIn()), show(b.waterIn()))
+	add("oils and what is solid in them, %", "oil", show(a.emulsion().Oily), show(b.emulsion().Oily))
 	hlb := func(f *Formula) string {
 		if h, known := aimFigure(f, k, Target{What: "hlb"}, nil); known {
 			return h.Round(1).String()
@@ -45,7 +51,7 @@ func FiguresBeside(before, after Formula, k Known) []FigureBeside {
 		return "none"
 	}
 	if was, is := hlb(&before), hlb(&after); was != "none" || is != "none" {
-		out = append(out, FigureBeside{"HLB of the emulsifiers", was, is})
+		add("HLB of the emulsifiers", "hlb", was, is)
 	}
 	window := func(e *evidence) string {
 		o := overlapOf(e.window())
@@ -54,7 +60,7 @@ func FiguresBeside(before, after Formula, k Known) []FigureBeside {
 		}
 		return o.Text
 	}
-	return append(out, FigureBeside{"pH at which every line keeps", window(a), window(b)})
+	return append(out, FigureBeside{"pH at which every line keeps", window(a), window(b), sumOfWindow(a.window()), sumOfWindow(b.window())})
 }
 
 // FindingsBeside are the findings that only the second list has, and those that only the first had. One that stands beside the same line under the same

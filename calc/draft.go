@@ -92,6 +92,7 @@ type Sheet struct {
 	// Fits says whether the fill fits the container of the plan, "" without one; FitsLevel is stop, care, unchecked or "".
 	Fits           string       `json:"fits"`
 	FitsLevel      string       `json:"fitsLevel"`
+	FitsSum        string       `json:"fitsSum"`
 	Findings       []MarginNote `json:"findings"`
 	UncheckedCount int          `json:"uncheckedCount"`
 	CanSave        bool         `json:"canSave"`

@@ -23,6 +23,7 @@ type FillFit struct {
 	Comfortable Mass            // 0.95 of it, rounded down
 	Share       decimal.Decimal // of the brim, exact to 15 decimals
 	Says        string
+	Sum         string // fill ÷ density against the brim, "" when not known
 	Findings    []Finding
 }
 
@@ -53,6 +54,8 @@ func Fits(fill Mass, mgPerML int64, c Container) FillFit {
 		Comfortable: Mass(holds.Mul(decimal.New(95, -2)).RoundFloor(0).IntPart()), Share: needs.DivRound(brim, quotientPlaces)}
 	fit.Says = plainGrams(fill) + " g at " + showDensity(mgPerML) + " g/mL needs " + needs.Shift(-3).Round(1).String() + " mL; this jar holds " +
 		decimal.New(c.BrimMicroL, -3).Round(1).String() + " mL, " + holds.Shift(-3).RoundFloor(0).String() + " g."
+	fit.Sum = plainGrams(fill) + " g ÷ " + showDensity(mgPerML) + " g/mL = " + needs.Shift(-3).Round(2).String() + " mL; ÷ " + matter.Decimals(c.BrimMicroL, 3, 0) +
+		" mL brimful × 100 = " + fit.Share.Shift(2).Round(1).String() + " %; up to 95 % fits well (common practice)"
 	f := Finding{Rule: "fits", Says: fit.Says, Figure: fit.Share.Shift(2).Round(1).String() + " % of the brim", Limit: "95 % of the brim", Source: fitSource}
 	switch {
 	case needs.GreaterThan(brim):

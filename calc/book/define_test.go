@@ -227,8 +227,12 @@ func TestTheFillIsCheckedAgainstItsJar(t *testing.T) {
 		{jar, "", "unchecked", "the fill is missing"},
 		{"JJJJ0009", "120", "unchecked", "not in this book"},
 	} {
-		if v := sheet(c.container, c.fill); v.FitsLevel != c.level || !strings.Contains(v.Fits, c.says) {
-			t.Errorf("%s g: %q %q", c.fill, v.FitsLevel, v.Fits)
+		v := sheet(c.container, c.fill)
+		if v.FitsLevel != c.level || !strings.Contains(v.Fits, c.says) || (v.FitsSum == "") != (c.level == "unchecked") {
+			t.Errorf("%s g: %q %q %q", c.fill, v.FitsLevel, v.Fits, v.FitsSum)
+		}
+		if c.fill == "120" && c.level == "" && v.FitsSum != "120 g ÷ 0.86 g/mL = 139.53 mL; ÷ 150 mL brimful × 100 = 93 %; up to 95 % fits well (common practice)" {
+			t.Errorf("the sum: %q", v.FitsSum)
 		}
 	}
 	rules := map[string]calc.Level{}

@@ -5,6 +5,8 @@ import (
 	"reflect"
 	"strings"
 	"testing"
+
+	"stillroom/calc"
 )
 
 // figuresIn walks a view and gives each figure in it with its place.
@@ -52,6 +54,16 @@ func TestEveryFigureCarriesItsSum(t *testing.T) {
 			}
 		})
 	}
+	// A figure that the app draws with a sum beside it, and not as one value, is held to the same; the sum ends with what is shown.
+	beside := func(at, text, sum string) {
+		if !strings.ContainsAny(text, "0123456789") {
+			return
+		}
+		seen[at]++
+		if !strings.HasSuffix(sum, "= "+text) {
+			t.Errorf("%s is %q and its sum %q", at, text, sum)
+		}
+	}
 	drafts := []any{}
 	for _, f := range view[[]FormulaRow](w, "formulas", nil) {
 		d := view[FormulaView](w, "formula", m{"key": f.Key}).Draft
@@ -59,6 +71,7 @@ func TestEveryFigureCarriesItsSum(t *testing.T) {
 		walk("sheet", d)
 		walk("challenges", m{"formula": f.Key})
 		walk("swap", m{"draft": d, "line": d.Lines[0].ID, "by": "glycerin"})
+		w.besideSums(d, beside)
 		walk("amounts", m{"draft": d, "vessel": "2000", "density": "0.9"})
 		for _, name := range []string{"holding", "ruler"} {
 			walk(name, m{"draft": d})
@@ -83,6 +96,7 @@ func TestEveryFigureCarriesItsSum(t *testing.T) {
 	}
 	// What a person relies on is among what was walked; a view that lost its figures would pass unseen.
 	for _, must := range []string{"sheet.Total", "sheet.Mass", "sheet.Lines[].Percent", "sheet.Lines[].Grams", "holding.Holding.Figures[].Figure", "amounts.Stock.Mass", "swap.Held",
+		"swap.active matter, %", "swap.water, %", "swap.oils and what is solid in them, %", "swap.pH at which every line keeps", "aim.now", "aim.target",
 		"batch.Mass", "batch.WentIn[].Percent", "bench.Steps[].Target", "cost.Jar", "cost.All", "cost.Rows[].Cost", "lot.Row.OnHand", "cup.Density",
 		"ageing.Charts[].Series[].Drift", "agedbeside.Rows[].Differ", "challenges.Tests[].Lines[].Days[]"} {
 		if seen[must] == 0 {
@@ -97,6 +111,35 @@ func TestEveryFigureCarriesItsSum(t *testing.T) {
 			if l := layers.Index(i).Interface().(Layer); !strings.HasSuffix(l.Sum, "= "+l.Percent) {
 				t.Errorf("phase %s is %s and its sum %q", l.Phase, l.Percent, l.Sum)
 			}
+		}
+	}
+}
+
+// besideSums walks what a swap and an aim set beside a draft.
+func (w *world) besideSums(d calc.Draft, found func(at, text, sum string)) {
+	ask := func(name string, args any) any {
+		raw, _ := json.Marshal(args)
+		v, no := w.s.View(w.ctx, name, raw)
+		if no != nil {
+			return nil // what this draft does not have
+		}
+		return v
+	}
+	for _, l := range d.Lines {
+		if v, ok := ask("swap", m{"draft": d, "line": l.ID, "by": "glycerin"}).(SwapView); ok {
+			for _, f := range v.Figures {
+				found("swap."+f.What, f.Before, f.BeforeSum)
+				found("swap."+f.What, f.After, f.AfterSum)
+			}
+		}
+	}
+	v, _ := ask("aim", m{"draft": d}).(AimView)
+	for _, o := range v.Offers {
+		found("aim.now", o.Now, o.Sum)
+		v, _ := ask("aim", m{"draft": d, "targets": []m{{"what": o.What, "high": o.Now}}}).(AimView)
+		for _, t := range v.Targets {
+			found("aim.target", t.Before, t.BeforeSum)
+			found("aim.target", t.After, t.AfterSum)
 		}
 	}
 }

@@ -8,10 +8,10 @@ import (
 
 // fit says whether a fill fits a container, with the density that earlier batches of the formula had. Where none was
 // measured it says that it did not check: a density is never guessed, since foams of one formula differ by a third.
-func (s *State) fit(formula string, fill calc.Mass, key string) (says string, found []calc.Finding) {
+func (s *State) fit(formula string, fill calc.Mass, key string) (says, sum string, found []calc.Finding) {
 	c := s.containers.get(key)
 	if c == nil {
-		return "not checked: this container is not in this book", []calc.Finding{{Rule: "fits", Level: calc.Unchecked, Says: "not checked: this container is not in this book", Source: "this book's own rule", Do: "choose one from the list"}}
+		return "not checked: this container is not in this book", "", []calc.Finding{{Rule: "fits", Level: calc.Unchecked, Says: "not checked: this container is not in this book", Source: "this book's own rule", Do: "choose one from the list"}}
 	}
 	cast := s.forecast(formula)
 	f := calc.Fits(fill, cast.MgPerML, calc.Container{Name: c.body.Name, BrimMicroL: c.body.Brim})
@@ -22,7 +22,7 @@ func (s *State) fit(formula string, fill calc.Mass, key string) (says string, fo
 	for i := range f.Findings {
 		f.Findings[i].Says = says
 	}
-	return says, f.Findings
+	return says, f.Sum, f.Findings
 }
 
 // forecast is what earlier batches of a formula say of its density.
@@ -61,7 +61,7 @@ func (s *State) fitSheet(v *calc.Sheet, d calc.Draft) {
 		fill = 0
 	}
 	var found []calc.Finding
-	v.Fits, found = s.fit(d.Key, fill, d.Plan.Container)
+	v.Fits, v.FitsSum, found = s.fit(d.Key, fill, d.Plan.Container)
 	for _, f := range found {
 		v.Fits, v.FitsLevel = join(v.Fits, f.Do), string(f.Level)
 	}

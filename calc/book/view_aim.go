@@ -78,6 +78,7 @@ func (s *State) viewAim(ctx Context, args []byte) (any, *Refusal) {
 		t := AimTarget{Says: r.Says(f, k), Before: "not known", After: "not known", Met: r.Known && !r.ShortBy.IsPositive()}
 		if r.Known {
 			t.Before, t.After = r.Before.StringFixed(2), r.After.StringFixed(2)
+			t.BeforeSum, t.AfterSum = r.Sum(x.Before, k, cost, t.Before), r.Sum(x.After, k, cost, t.After)
 		}
 		if r.ShortBy.IsPositive() {
 			t.Missed = "missed by " + r.ShortBy.StringFixed(2)
@@ -105,6 +106,7 @@ func offers(f calc.Formula, k calc.Known, cost map[string]decimal.Decimal, witho
 	for _, o := range out {
 		if now, known := calc.FigureNow(f, k, o.What, cost); known {
 			o.Now = now.StringFixed(2)
+			o.Sum = calc.Target{What: o.What}.Sum(f, k, cost, o.Now)
 			shown = append(shown, o)
 		}
 	}

@@ -171,7 +171,7 @@ func (s *State) batchFindings(m *making) []Note {
 		}
 	}
 	if key := m.b.body.Container; key != "" {
-		_, found := s.fit(m.b.body.Formula, calc.Mass(m.b.body.Plan.Fill), key)
+		_, _, found := s.fit(m.b.body.Formula, calc.Mass(m.b.body.Plan.Fill), key)
 		own = append(own, found...)
 	}
 	pH := 0

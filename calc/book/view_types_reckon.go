@@ -61,6 +61,7 @@ type AimOffer struct {
 	Name string `json:"name"`
 	Unit string `json:"unit"`
 	Now  string `json:"now"`
+	Sum  string `json:"sum"`
 }
 
 // AimLine is a line of the draft; Stays tells that its share is left as it is.
@@ -78,6 +79,9 @@ type AimTarget struct {
 	After  string `json:"after"`
 	Met    bool   `json:"met"`
 	Missed string `json:"missed"`
+	// BeforeSum and AfterSum say how the two came about, "" where they are not known.
+	BeforeSum string `json:"beforeSum"`
+	AfterSum  string `json:"afterSum"`
 }
 
 // AmountsView is the view amounts: the most that the shelf allows, and the most that a vessel holds.

@@ -18,6 +18,9 @@ export interface FigureBeside {
   what: string;
   before: string;
   after: string;
+  /** how the two came about */
+  beforeSum: string;
+  afterSum: string;
 }
 
 /** view `swap`: a draft before and after one ingredient was exchanged */
@@ -116,6 +119,7 @@ export interface AimOffer {
   name: string;
   unit: string;
   now: string;
+  sum: string;
 }
 
 export interface AimLine {
@@ -133,6 +137,9 @@ export interface AimTarget {
   met: boolean;
   /** by how much it fails, '' when it is met */
   missed: string;
+  /** how the two came about, '' where they are not known */
+  beforeSum: string;
+  afterSum: string;
 }
 
 /** view `aim`: what can be aimed at, and the nearest formula that meets it */

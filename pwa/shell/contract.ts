@@ -143,6 +143,8 @@ export interface Sheet {
   /** whether the fill fits the container: "120 g at 0.86 g/mL needs 139.5 mL; this jar holds 150 mL", '' without a container */
   fits: string;
   fitsLevel: Level | '';
+  /** fill ÷ density against the brim, '' when it could not be checked */
+  fitsSum: string;
   findings: Finding[];
   uncheckedCount: number;
   canSave: boolean;

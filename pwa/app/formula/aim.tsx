@@ -5,6 +5,7 @@ import type { Draft } from '../../shell/contract';
 import type { Aim, AimTarget, Wanted } from '../../shell/contract-reckon';
 import { besides, elsewhere } from '../book';
 import { Field } from '../parts/field';
+import { Fig } from '../parts/figure';
 import { Note } from '../parts/note';
 import { Trouble } from '../parts/trouble';
 import { offerUndo } from '../parts/undo';
@@ -32,7 +33,12 @@ function Met({ of }: { of: AimTarget }) {
         )}
       </span>
       <span class="num">
-        <s>{of.before}</s> <b>{of.after}</b>
+        <s>
+          <Fig of={{ text: of.before, sum: of.beforeSum }} label={`${of.says}, before`} />
+        </s>{' '}
+        <b>
+          <Fig of={{ text: of.after, sum: of.afterSum }} label={`${of.says}, after`} />
+        </b>
       </span>
     </div>
   );
@@ -89,7 +95,7 @@ function Aiming({ draft, edit, done }: { draft: Draft; edit: Edit; done: () => v
       {aim?.offers.map((o) => (
         <fieldset class="aim-offer" key={o.what}>
           <legend>
-            {o.name} <small>now {o.now}{o.unit && ` ${o.unit}`}</small>
+            {o.name} <small>now <Fig of={{ text: o.unit ? `${o.now} ${o.unit}` : o.now, sum: o.sum }} label={o.name} /></small>
           </legend>
           {pair(o.what, o.what, o.unit)}
         </fieldset>

@@ -2,6 +2,7 @@
 
 import type { Finding } from '../../shell/contract';
 import type { FigureBeside, LineBeside } from '../../shell/contract-reckon';
+import { Fig } from '../parts/figure';
 import { Note } from '../parts/note';
 import { count } from '../words';
 
@@ -11,18 +12,22 @@ interface Pair {
   small: string;
   before: string;
   after: string;
+  beforeSum?: string;
+  afterSum?: string;
   changed: boolean;
 }
 
 function PairRow({ of }: { of: Pair }) {
+  const before = <Fig of={{ text: of.before, sum: of.beforeSum ?? '' }} label={`${of.name} before`} />;
+  const after = <Fig of={{ text: of.after, sum: of.afterSum ?? '' }} label={`${of.name} after`} />;
   return (
     <div class={of.changed ? 'row compare-row changed' : 'row compare-row'} data-changed={of.changed}>
       <span class="name">
         {of.name}
         {of.small && <small>{of.small}</small>}
       </span>
-      <span class="num">{of.changed ? <s>{of.before}</s> : of.before}</span>
-      <span class="num">{of.changed ? <b>{of.after}</b> : of.after}</span>
+      <span class="num">{of.changed ? <s>{before}</s> : before}</span>
+      <span class="num">{of.changed ? <b>{after}</b> : after}</span>
     </div>
   );
 }
@@ -70,7 +75,7 @@ export function FiguresBeside({ of }: { of: readonly FigureBeside[] }) {
     <div data-part="figures-beside">
       <Heads what="of the whole" />
       {of.map((f) => (
-        <PairRow key={f.what} of={{ key: f.what, name: f.what, small: '', before: f.before, after: f.after, changed: f.before !== f.after }} />
+        <PairRow key={f.what} of={{ ...f, key: f.what, name: f.what, small: '', changed: f.before !== f.after }} />
       ))}
     </div>
   );

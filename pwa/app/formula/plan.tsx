@@ -44,6 +44,12 @@ export function Fits({ sheet }: { sheet: Sheet | undefined }) {
     <button type="button" class={level ? `fits note-${level}` : 'fits'} data-part="fits" data-level={level} aria-expanded={open} onClick={() => setOpen(!open)}>
       <span>
         {level && !sheet.fits.startsWith(levelWord[level]) && <i class="word">{levelWord[level]}</i>} {sheet.fits}
+        {open && sheet.fitsSum && (
+          <>
+            <br />
+            <small class="num">{sheet.fitsSum}</small>
+          </>
+        )}
       </span>
     </button>
   );

@@ -14,7 +14,7 @@ export function Fig({ of, label, big }: { of: Figure; label?: string; big?: bool
   const look = big ? 'num fig fig-big' : 'num fig';
   if (!of.sum) return <span class={look}>{of.text}</span>;
   return (
-    <button type="button" class={look} aria-label={`${label ? label + ' ' : ''}${of.text}: show the sum`} onClick={() => (open.value = open.value === of ? undefined : of)}>
+    <button type="button" class={look} aria-label={`${label ? label + ' ' : ''}${of.text}: show the sum`} onClick={() => (open.value = open.value?.text === of.text && open.value.sum === of.sum ? undefined : of)}>
       {of.text}
     </button>
   );
