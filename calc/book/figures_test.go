@@ -91,12 +91,18 @@ func TestEveryFigureCarriesItsSum(t *testing.T) {
 			}
 		}
 	}
+	for _, tile := range view[StallView](w, "stall", nil).Tiles {
+		beside("stall.left", tile.Left, tile.Sum)
+		for _, b := range tile.Batches {
+			beside("stall.batch", b.Left[strings.LastIndex(b.Left, " ")+1:], b.Sum)
+		}
+	}
 	for _, l := range view[[]LotRow](w, "lots", nil) {
 		walk("lot", m{"key": l.Key})
 	}
 	// What a person relies on is among what was walked; a view that lost its figures would pass unseen.
 	for _, must := range []string{"sheet.Total", "sheet.Mass", "sheet.Lines[].Percent", "sheet.Lines[].Grams", "holding.Holding.Figures[].Figure", "amounts.Stock.Mass", "swap.Held",
-		"swap.active matter, %", "swap.water, %", "swap.oils and what is solid in them, %", "swap.pH at which every line keeps", "aim.now", "aim.target",
+		"swap.active matter, %", "swap.water, %", "swap.oils and what is solid in them, %", "swap.pH at which every line keeps", "aim.now", "aim.target", "stall.left", "stall.batch",
 		"batch.Mass", "batch.WentIn[].Percent", "bench.Steps[].Target", "cost.Jar", "cost.All", "cost.Rows[].Cost", "lot.Row.OnHand", "cup.Density",
 		"ageing.Charts[].Series[].Drift", "agedbeside.Rows[].Differ", "challenges.Tests[].Lines[].Days[]"} {
 		if seen[must] == 0 {

@@ -38,6 +38,18 @@ type lost struct {
 	batch          string
 	n              int64 // there before those sales
 	from, to, took int64
+	others         int64 // how many of those sales the other batches can have been at most
+}
+
+// sum writes how the bounds of what is left came about, of so many sold with no batch said.
+func (l *lost) sum(code string, sold int64) string {
+	low, high := number(l.n)+" − "+number(l.to)+" = "+number(l.n-l.to), number(l.n)+" − "+number(l.from)+" = "+number(l.n-l.from)
+	says := "of " + number(sold) + " sold with no batch said, " + code + " can have been at most " + number(l.to) + ", since " + number(l.n) + " were here, and at least " + number(l.from) +
+		", since the others can have been at most " + number(l.others) + ": " + low
+	if l.from == l.to {
+		return says
+	}
+	return says + " to " + high
 }
 
 // pool is some places with all those that a sale without a batch links to them.
@@ -107,7 +119,8 @@ func (x *shelfStock) span(places []string, product string) (out []lost, sold int
 		h := lost{batch: b, n: x.there(b, places), took: took[b]}
 		if !counted[b] {
 			h.to = min(sold, max(h.n, 0))
-			h.from = min(max(0, sold-(room-max(h.n, 0))), h.to)
+			h.others = room - max(h.n, 0)
+			h.from = min(max(0, sold-h.others), h.to)
 		}
 		out = append(out, h)
 	}

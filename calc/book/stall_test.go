@@ -143,6 +143,15 @@ func TestTwoBatchesOutGiveBounds(t *testing.T) {
 	if tile.Batch != "" || tile.Left != "7" || tile.Batches[0].Left != "1 to 7" || tile.Batches[1].Left != "0 to 6" {
 		t.Fatalf("two batches out: %s", pretty(tile))
 	}
+	code := tile.Batches[0].Code
+	for _, c := range [][2]string{
+		{tile.Sum, "9 of " + code + " + 6 of " + tile.Batches[1].Code + " − 8 sold with no batch said = 7"},
+		{tile.Batches[0].Sum, "of 8 sold with no batch said, " + code + " can have been at most 8, since 9 were here, and at least 2, since the others can have been at most 6: 9 − 8 = 1 to 9 − 2 = 7"},
+	} {
+		if c[0] != c[1] {
+			t.Errorf("the sum is %q, want %q", c[0], c[1])
+		}
+	}
 	says := view[BatchView](w, "batch", m{"key": a}).JarsSays
 	if !strings.Contains(says, "between 2 and 8 of ") {
 		t.Fatalf("the batch says %q", says)
@@ -151,6 +160,9 @@ func TestTwoBatchesOutGiveBounds(t *testing.T) {
 	tile = view[StallView](w, "stall", nil).Tiles[0]
 	if tile.Left != "7" || tile.Batches[0].Left != "4" || tile.Batches[1].Left != "3" {
 		t.Fatalf("one counted, the other follows: %s", pretty(tile))
+	}
+	if got := tile.Batches[0].Sum; got != "9 brought − 5 sold, taken away or not found by a count = 4" {
+		t.Errorf("the counted one's sum is %q", got)
 	}
 }
 

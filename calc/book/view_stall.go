@@ -3,6 +3,7 @@ package book
 import (
 	"slices"
 	"strconv"
+	"strings"
 )
 
 func (s *State) viewPlaces(ctx Context) PlacesView {
@@ -127,15 +128,26 @@ func (s *State) tiles(ctx Context, x *shelfStock, here []string) []Tile {
 	return out
 }
 
+// broughtSum sets what is here of a batch against what was brought; a count that found another number is in what lies between.
+func broughtSum(brought, n int64) string {
+	if n > brought {
+		return number(brought) + " brought + " + number(n-brought) + " that a count or a correction found = " + number(n)
+	}
+	return number(brought) + " brought − " + number(brought-n) + " sold, taken away or not found by a count = " + number(n)
+}
+
 func (s *State) tile(ctx Context, x *shelfStock, here []string, m *JarsMinted) (Tile, bool) {
 	in, untold := x.spans(here, m.Product)
 	t := Tile{Product: m.Product, Word: m.Word, Batches: []TileBatch{}}
 	left, of := -untold, int64(0)
+	var terms []string
 	for _, p := range in {
 		n := s.minted.get(p.batch)
+		brought := int64(0)
 		for _, place := range here {
-			of += x.brought.get(at{p.batch, place})
+			brought += x.brought.get(at{p.batch, place})
 		}
+		of += brought
 		if p.n <= 0 {
 			continue
 		}
@@ -145,7 +157,12 @@ func (s *State) tile(ctx Context, x *shelfStock, here []string, m *JarsMinted) (
 			says += " to " + number(p.n-p.from)
 		}
 		barred, _ := s.unsold(ctx, n)
-		t.Batches = append(t.Batches, TileBatch{p.batch, n.body.Code, says, barred})
+		sum := broughtSum(brought, p.n)
+		terms = append(terms, number(p.n)+" of "+n.body.Code)
+		if p.to > 0 {
+			sum = p.sum(n.body.Code, untold)
+		}
+		t.Batches = append(t.Batches, TileBatch{p.batch, n.body.Code, says, sum, barred})
 		// A tap on the whole tile names no batch, so that one that is barred bars it; the first of them is named.
 		if t.Barred == "" {
 			t.Barred = barred
@@ -155,6 +172,20 @@ func (s *State) tile(ctx Context, x *shelfStock, here []string, m *JarsMinted) (
 		t.Batch = t.Batches[0].Batch
 	}
 	t.Left = strconv.FormatInt(max(left, 0), 10)
+	switch {
+	case len(terms) == 1 && untold == 0:
+		t.Sum = t.Batches[0].Sum
+	case len(terms) == 0:
+		t.Sum = "none of any batch is here = " + t.Left
+	case untold == 0:
+		t.Sum = strings.Join(terms, " + ") + " = " + t.Left
+	default:
+		t.Sum = strings.Join(terms, " + ") + " − " + number(untold) + " sold with no batch said"
+		if left < 0 {
+			t.Sum += ", more than were here"
+		}
+		t.Sum += " = " + t.Left
+	}
 	if of > 0 {
 		t.Of = strconv.FormatInt(of, 10)
 	}

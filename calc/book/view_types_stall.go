@@ -37,6 +37,8 @@ type Tile struct {
 	Price   string      `json:"price"`
 	Barred  string      `json:"barred"`
 	CanSell bool        `json:"canSell"`
+	// Sum says how Left came about.
+	Sum string `json:"sum"`
 }
 
 // StallRow is a row of what happened at a place.
@@ -95,6 +97,8 @@ type TileBatch struct {
 	Batch string `json:"batch"`
 	Code  string `json:"code"`
 	Left  string `json:"left"`
+	// Sum says how Left came about, with its bounds where sales named no batch.
+	Sum string `json:"sum"`
 	// Barred is why this batch must not be sold, "" when it may.
 	Barred string `json:"barred"`
 }

@@ -34,7 +34,7 @@ export interface Tile {
   product: string;
   /** key of the batch when only one is out, '' when a tap does not say which */
   batch: string;
-  batches: { batch: string; code: string; left: string; barred: string }[];
+  batches: { batch: string; code: string; left: string; sum: string; barred: string }[];
   word: string;
   left: string;
   of: string;
@@ -42,6 +42,8 @@ export interface Tile {
   /** '' or why a tap that names no batch must not sell: that of the first batch which is barred */
   barred: string;
   canSell: boolean;
+  /** how left came about */
+  sum: string;
 }
 
 export interface StallRow {

@@ -19,6 +19,6 @@ export function tilesOf(tiles: readonly Tile[]): OneTile[] {
       return [{ ...t, batch: t.batch || (t.batches[0]?.batch ?? ''), lid: alone || !code ? '' : lidMark(code) }];
     }
     // A bar names its batch: the other one may still be sold.
-    return t.batches.map((b) => ({ ...t, batch: b.batch, batches: [b], left: b.left, of: '', lid: lidMark(b.code), barred: b.barred, canSell: b.barred === '' }));
+    return t.batches.map((b) => ({ ...t, batch: b.batch, batches: [b], left: b.left, sum: b.sum, of: '', lid: lidMark(b.code), barred: b.barred, canSell: b.barred === '' }));
   });
 }

@@ -3,6 +3,7 @@
 import type { Act } from '../act';
 import { besides, useKept } from '../book';
 import { Field } from '../parts/field';
+import { Fig } from '../parts/figure';
 import { Vessel } from '../parts/vessel';
 import type { OneTile } from './split';
 
@@ -72,7 +73,11 @@ function Detail({ of, place, act, close }: { of: OneTile; place: string; act: Ac
         void keep();
       }}
     >
-      <p class="faint num">{of.batches.map((b) => `batch ${b.code}: ${b.left} left`).join(' · ')}</p>
+      <p class="faint num">
+        {of.batches.map((b) => (
+          <Fig key={b.batch} of={{ text: `batch ${b.code}: ${b.left} left`, sum: b.sum }} />
+        ))}
+      </p>
       <Field label={`Price of one ${of.word || 'jar'}, from now on`} name="price" mode="decimal" value={price} set={kept.set} error={besides(act.error, 'price')} hint="What was sold keeps the price it was sold for." />
       <div class="two">
         <button type="button" class="btn second low" disabled={act.busy || !!of.barred} onClick={() => void give()}>
