@@ -72,6 +72,13 @@ func TestEveryFigureCarriesItsSum(t *testing.T) {
 		walk("challenges", m{"formula": f.Key})
 		walk("swap", m{"draft": d, "line": d.Lines[0].ID, "by": "glycerin"})
 		w.besideSums(d, beside)
+		if v, ok := w.asked("compare", m{"key": f.Key}).(CompareView); ok {
+			for _, l := range v.Lines {
+				sum, _, _ := strings.Cut(l.ToSum, "; ")
+				beside("compare.from", l.From, l.FromSum)
+				beside("compare.to", l.To, sum)
+			}
+		}
 		walk("amounts", m{"draft": d, "vessel": "2000", "density": "0.9"})
 		for _, name := range []string{"holding", "ruler"} {
 			walk(name, m{"draft": d})
@@ -102,7 +109,7 @@ func TestEveryFigureCarriesItsSum(t *testing.T) {
 	}
 	// What a person relies on is among what was walked; a view that lost its figures would pass unseen.
 	for _, must := range []string{"sheet.Total", "sheet.Mass", "sheet.Lines[].Percent", "sheet.Lines[].Grams", "holding.Holding.Figures[].Figure", "amounts.Stock.Mass", "swap.Held",
-		"swap.active matter, %", "swap.water, %", "swap.oils and what is solid in them, %", "swap.pH at which every line keeps", "aim.now", "aim.target", "stall.left", "stall.batch",
+		"swap.active matter, %", "swap.water, %", "swap.oils and what is solid in them, %", "swap.pH at which every line keeps", "aim.now", "aim.target", "compare.from", "compare.to", "compare.from", "compare.to", "stall.left", "stall.batch",
 		"batch.Mass", "batch.WentIn[].Percent", "bench.Steps[].Target", "cost.Jar", "cost.All", "cost.Rows[].Cost", "lot.Row.OnHand", "cup.Density",
 		"ageing.Charts[].Series[].Drift", "agedbeside.Rows[].Differ", "challenges.Tests[].Lines[].Days[]"} {
 		if seen[must] == 0 {
@@ -121,28 +128,30 @@ func TestEveryFigureCarriesItsSum(t *testing.T) {
 	}
 }
 
+// asked is a view, nil where what it is asked of does not have it.
+func (w *world) asked(name string, args any) any {
+	raw, _ := json.Marshal(args)
+	v, no := w.s.View(w.ctx, name, raw)
+	if no != nil {
+		return nil
+	}
+	return v
+}
+
 // besideSums walks what a swap and an aim set beside a draft.
 func (w *world) besideSums(d calc.Draft, found func(at, text, sum string)) {
-	ask := func(name string, args any) any {
-		raw, _ := json.Marshal(args)
-		v, no := w.s.View(w.ctx, name, raw)
-		if no != nil {
-			return nil // what this draft does not have
-		}
-		return v
-	}
 	for _, l := range d.Lines {
-		if v, ok := ask("swap", m{"draft": d, "line": l.ID, "by": "glycerin"}).(SwapView); ok {
+		if v, ok := w.asked("swap", m{"draft": d, "line": l.ID, "by": "glycerin"}).(SwapView); ok {
 			for _, f := range v.Figures {
 				found("swap."+f.What, f.Before, f.BeforeSum)
 				found("swap."+f.What, f.After, f.AfterSum)
 			}
 		}
 	}
-	v, _ := ask("aim", m{"draft": d}).(AimView)
+	v, _ := w.asked("aim", m{"draft": d}).(AimView)
 	for _, o := range v.Offers {
 		found("aim.now", o.Now, o.Sum)
-		v, _ := ask("aim", m{"draft": d, "targets": []m{{"what": o.What, "high": o.Now}}}).(AimView)
+		v, _ := w.asked("aim", m{"draft": d, "targets": []m{{"what": o.What, "high": o.Now}}}).(AimView)
 		for _, t := range v.Targets {
 			found("aim.target", t.Before, t.BeforeSum)
 			found("aim.target", t.After, t.AfterSum)

@@ -67,10 +67,10 @@ func TestWhatChangedBetweenTwoRevisions(t *testing.T) {
 	two := view[FormulaView](w, "formula", m{"key": key}).Row.Revision
 
 	want := []CompareLine{
-		{"distilled water", "A", "89.00 %", "84.00 %", "less"},
-		{"glycerin", "A", "10.00 %", "12.00 %", "more"},
-		{w.s.lineName("phenoxyethanol-ehg", ""), "B → C", "1.00 %", "1.00 %", "moved"},
-		{w.s.lineName("coconut-oil", ""), "A", "", "3.00 %", "added"},
+		{"distilled water", "A", "89.00 %", "84.00 %", "q.s. to 100: 100 − 11.00 of all other lines of revision 1 = 89.00 %", "q.s. to 100: 100 − 16.00 of all other lines of revision 2 = 84.00 %; 84.00 − 89.00 = −5.00 % of difference", "less"},
+		{"glycerin", "A", "10.00 %", "12.00 %", "written in revision 1 = 10.00 %", "written in revision 2 = 12.00 %; 12.00 − 10.00 = 2.00 % of difference", "more"},
+		{w.s.lineName("phenoxyethanol-ehg", ""), "B → C", "1.00 %", "1.00 %", "written in revision 1 = 1.00 %", "written in revision 2 = 1.00 %", "moved"},
+		{w.s.lineName("coconut-oil", ""), "A", "", "3.00 %", "", "written in revision 2 = 3.00 %", "added"},
 	}
 	want[0].Name = w.s.lineName("water", "")
 	for _, args := range []m{{"key": key}, {"key": key, "from": one, "to": two}} {

@@ -2,6 +2,7 @@ package book
 
 import (
 	"encoding/json"
+	"strings"
 
 	"stillroom/calc"
 )
@@ -116,9 +117,15 @@ func (s *State) compare(from, to compared) CompareView {
 		l := CompareLine{Change: "same"}
 		if p.from != nil {
 			l.Name, l.Phase, l.From = s.lineName(p.from.Ingredient, p.from.Base), p.from.Phase, p.from.Percent.String()+" %"
+			l.FromSum = shareSum(p.from, v.From)
 		}
 		if p.to != nil {
 			l.Name, l.Phase, l.To = s.lineName(p.to.Ingredient, p.to.Base), p.to.Phase, p.to.Percent.String()+" %"
+			l.ToSum = shareSum(p.to, v.To)
+		}
+		if p.from != nil && p.to != nil && p.from.Percent != p.to.Percent {
+			more := p.to.Percent - p.from.Percent
+			l.ToSum += "; " + p.to.Percent.String() + " − " + p.from.Percent.String() + " = " + strings.Replace(more.String(), "-", "−", 1) + " % of difference"
 		}
 		switch {
 		case p.from == nil:
@@ -154,6 +161,14 @@ func (s *State) compare(from, to compared) CompareView {
 		v.Says += ": what one of them did cannot be told from what the others did"
 	}
 	return v
+}
+
+// shareSum tells how a line of a revision came to its share: written, or what the others left.
+func shareSum(l *calc.Line, revision string) string {
+	if !l.QS {
+		return "written in " + revision + " = " + l.Percent.String() + " %"
+	}
+	return "q.s. to 100: 100 − " + (calc.Hundred - l.Percent).String() + " of all other lines of " + revision + " = " + l.Percent.String() + " %"
 }
 
 type linePair struct{ from, to *calc.Line }

@@ -139,9 +139,12 @@ type CompareView struct {
 
 // CompareLine is what became of one line.
 type CompareLine struct {
-	Name   string `json:"name"`
-	Phase  string `json:"phase"`
-	From   string `json:"from"`
-	To     string `json:"to"`
-	Change string `json:"change"`
+	Name  string `json:"name"`
+	Phase string `json:"phase"`
+	From  string `json:"from"`
+	To    string `json:"to"`
+	// FromSum and ToSum say how the two came about; ToSum also by how much they differ.
+	FromSum string `json:"fromSum"`
+	ToSum   string `json:"toSum"`
+	Change  string `json:"change"`
 }

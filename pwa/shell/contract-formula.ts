@@ -147,6 +147,9 @@ export interface Compare {
     phase: string;
     from: string;
     to: string;
+    /** how the two came about, and by how much they differ */
+    fromSum: string;
+    toSum: string;
     /** same, more, less, added, gone, moved */
     change: string;
   }[];

@@ -3,6 +3,7 @@
 import { useView } from '../book';
 import { NotThere, Screen } from '../frame/screen';
 import { Choice } from '../parts/choice';
+import { Fig } from '../parts/figure';
 import { go } from '../route';
 
 const changeWord: Record<string, string> = { more: 'more', less: 'less', added: 'added', gone: 'gone', moved: 'moved' };
@@ -41,14 +42,16 @@ export function CompareScreen({ id, from, to }: { id: string; from: string; to: 
         </div>
         {of.lines.map((line) => {
           const changed = line.change !== 'same';
+          const before = <Fig of={{ text: line.from, sum: line.fromSum }} label={line.name} />;
+          const after = <Fig of={{ text: line.to, sum: line.toSum }} label={line.name} />;
           return (
             <div class={changed ? 'row compare-row changed' : 'row compare-row'} key={line.name + line.phase} data-change={line.change}>
               <span class="name">
                 {line.name}
                 <small>{[line.phase && `phase ${line.phase}`, changeWord[line.change]].filter(Boolean).join(' · ')}</small>
               </span>
-              <span class="num">{changed && line.from && line.from !== line.to ? <s>{line.from}</s> : line.from}</span>
-              <span class="num">{changed && line.to ? <b>{line.to}</b> : line.to}</span>
+              <span class="num">{changed && line.from && line.from !== line.to ? <s>{before}</s> : before}</span>
+              <span class="num">{changed && line.to ? <b>{after}</b> : after}</span>
             </div>
           );
         })}
