@@ -92,6 +92,13 @@ func TestEveryFigureCarriesItsSum(t *testing.T) {
 			walk("agedbeside", m{"key": b.Key, "other": o.Key})
 		}
 		walk("cup", m{"batch": b.Key, "value": "0.91"})
+		for _, j := range view[BatchView](w, "batch", m{"key": b.Key}).Jars {
+			v := view[JarView](w, "jar", m{"code": j.Code})
+			beside("jar.net", v.Net, v.NetSum)
+			if seen["jar.best"]++; v.BestBefore != "" && !strings.HasPrefix(v.BestSum, "best before ") {
+				t.Errorf("the best before of jar %s is %q and its sum %q", j.Code, v.BestBefore, v.BestSum)
+			}
+		}
 		for _, in := range view[BatchView](w, "batch", m{"key": b.Key}).WentIn {
 			if in.Actual != "" && !strings.Contains(in.ActualSum, "= "+in.Actual) {
 				t.Errorf("%s of %s is %s and its sum %q", in.Name, b.Code, in.Actual, in.ActualSum)
@@ -109,7 +116,7 @@ func TestEveryFigureCarriesItsSum(t *testing.T) {
 	}
 	// What a person relies on is among what was walked; a view that lost its figures would pass unseen.
 	for _, must := range []string{"sheet.Total", "sheet.Mass", "sheet.Lines[].Percent", "sheet.Lines[].Grams", "holding.Holding.Figures[].Figure", "amounts.Stock.Mass", "swap.Held",
-		"swap.active matter, %", "swap.water, %", "swap.oils and what is solid in them, %", "swap.pH at which every line keeps", "aim.now", "aim.target", "compare.from", "compare.to", "compare.from", "compare.to", "stall.left", "stall.batch",
+		"swap.active matter, %", "swap.water, %", "swap.oils and what is solid in them, %", "swap.pH at which every line keeps", "jar.net", "jar.best", "aim.now", "aim.target", "compare.from", "compare.to", "compare.from", "compare.to", "stall.left", "stall.batch",
 		"batch.Mass", "batch.WentIn[].Percent", "bench.Steps[].Target", "cost.Jar", "cost.All", "cost.Rows[].Cost", "lot.Row.OnHand", "cup.Density",
 		"ageing.Charts[].Series[].Drift", "agedbeside.Rows[].Differ", "challenges.Tests[].Lines[].Days[]"} {
 		if seen[must] == 0 {

@@ -68,6 +68,8 @@ func (s *State) viewJar(ctx Context, args []byte) (any, *Refusal) {
 	}
 	v := JarView{Code: code, Shown: shown, Read: how, Number: jar.Number, Of: jar.Of, Place: s.shelfStock().placeOfJar(jar.Batch, code),
 		BestBefore: showDay(jar.Jars.Best), Net: s.mass(jar.Jars.Net, 100)}
+	v.NetSum = "the fill of the plan when the jars were filled = " + v.Net
+	v.BestSum = s.bestSum(&jar.Jars)
 	if n := jar.Card.AfterOpen; n > 0 {
 		v.BestBefore = join(v.BestBefore, counted(int(n), "month", "months")+" once opened")
 	}
@@ -77,6 +79,19 @@ func (s *State) viewJar(ctx Context, args []byte) (any, *Refusal) {
 		v.Batch = s.shelfBatch(ctx, &jar.Jars, s.jarRows(s.shelfStock(), jar.Batch))
 	}
 	return v, nil
+}
+
+// bestSum says how the best before of a batch's jars came about: from life and lots where the workshop is on this phone and they still give that day.
+func (s *State) bestSum(j *JarsMinted) string {
+	if j.Best == 0 {
+		return ""
+	}
+	if m := s.making(j.Batch); m != nil && m.b.filling() != nil {
+		if life := s.shelfLife(m, m.b.filling().Day); numberOfDay(life.Best) == j.Best {
+			return life.Says
+		}
+	}
+	return "worked out when the jars were filled, from the stated life of the formula and the lots that went in"
 }
 
 // shelfBatch is what the shelf alone says of a batch: a stall sees this and nothing of the workshop.

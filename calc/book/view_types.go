@@ -247,6 +247,9 @@ type JarView struct {
 	Place      string    `json:"place"`
 	BestBefore string    `json:"bestBefore"`
 	Net        string    `json:"net"`
+	// BestSum and NetSum say how the best before and the net content came about.
+	BestSum string `json:"bestSum"`
+	NetSum  string `json:"netSum"`
 }
 
 // TodayView is the view today.

@@ -305,6 +305,9 @@ export interface Jar {
   place: string;
   bestBefore: string;
   net: string;
+  /** how the two came about */
+  bestSum: string;
+  netSum: string;
 }
 
 /** view `today` */

@@ -2,6 +2,7 @@
 
 import { useView } from '../book';
 import { NotThere, Screen } from '../frame/screen';
+import { Fig } from '../parts/figure';
 import { Jar } from '../parts/jar';
 import { Go } from '../parts/link';
 import { StateWord } from '../parts/stateword';
@@ -20,11 +21,11 @@ export function JarScreen({ code }: { code: string }) {
   const jar = answer.value;
   const { batch } = jar;
   const facts = [
-    ['made', batch.made],
-    ['best before', jar.bestBefore],
-    ['net', jar.net],
-    ['it stands', jar.place],
-  ].filter(([, value]) => value);
+    ['made', batch.made, ''],
+    ['best before', jar.bestBefore, jar.bestSum],
+    ['net', jar.net, jar.netSum],
+    ['it stands', jar.place, ''],
+  ].filter((f) => f[1]) as [string, string, string][];
   return (
     <Screen
       name="jar"
@@ -65,10 +66,10 @@ export function JarScreen({ code }: { code: string }) {
           <div class="record-head">
             <Jar layers={batch.layers} fit />
             <div>
-              {facts.map(([word, value]) => (
+              {facts.map(([word, text, sum]) => (
                 <div key={word} class="kv">
                   <span>{word}</span>
-                  <span class="num">{value}</span>
+                  <Fig of={{ text, sum }} label={word} />
                 </div>
               ))}
               <Go to={`/batches/${batch.row.key}`} class="kv">
