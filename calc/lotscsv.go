@@ -288,9 +288,24 @@ func (r *lotsReader) grams(l *LotRow, amount string, wrong func(what, says, do s
 	return grams.String()
 }
 
-// plainMoney takes the sign of a money, or the letters of EUR, USD, GBP and CHF, off an amount.
+// plainMoney takes the sign of a money, or the letters of EUR, USD, GBP, CHF and Fr., off an amount. A point goes with letters that it ends, never
+// with a figure: ".75" stays as it is, and so does "Fr.75", which may be 75 or 0.75.
 func plainMoney(text string) string {
-	return strings.TrimSpace(strings.Trim(strings.TrimSpace(text), "€$£¥ \u00a0BCDEFGHPRSUbcdefghprsu."))
+	const signs, letters = "€$£¥ \u00a0", "BCDEFGHPRSUbcdefghprsu"
+	t := strings.TrimSpace(text)
+	rest := strings.TrimLeft(t, signs+letters)
+	before := t[:len(t)-len(rest)]
+	if after, point := strings.CutPrefix(rest, "."); point && before != "" && strings.ContainsAny(before[len(before)-1:], letters) {
+		if after != "" && after[0] >= '0' && after[0] <= '9' && !strings.ContainsAny(after, ".,") {
+			return t
+		}
+		rest = strings.TrimLeft(after, signs)
+	}
+	rest = strings.TrimRight(rest, signs)
+	if word, point := strings.CutSuffix(rest, "."); point && word != "" && strings.ContainsAny(word[len(word)-1:], letters) {
+		rest = word
+	}
+	return strings.TrimRight(rest, signs+letters)
 }
 
 func nameChoices(choices []NotebookChoice) string {

@@ -61,6 +61,21 @@ func TestWhatStandsInTheWayOfALotHasItsPlace(t *testing.T) {
 	}
 }
 
+// A sign of money goes, the point of a figure stays: what is left is judged where money is read, and refused there by its row.
+func TestTheSignOfAMoneyGoesAndItsPointStays(t *testing.T) {
+	for _, c := range []struct{ typed, want string }{
+		{"12.50", "12.50"}, {"€ 12,50", "12,50"}, {"12.50 EUR", "12.50"}, {"US$12.50", "12.50"}, {"£12", "12"},
+		{"Fr. 12.50", "12.50"}, {"12.50 Fr.", "12.50"}, {"sFr. 75", "75"}, {"CHF 75", "75"}, {"Fr.12.50", "12.50"}, {"Fr.12,50", "12,50"},
+		{".75", ".75"}, {"$.75", ".75"}, {"$ .75", ".75"}, {".75 €", ".75"}, {".75 Fr.", ".75"}, {"Fr. .75", ".75"},
+		{"Fr.75", "Fr.75"}, {"CHF.75", "CHF.75"}, {"75.", "75."}, {".", "."}, {"€", ""}, {"", ""}, {"Fr.", ""},
+	} {
+		got := calc.LotsFromCSV("ingredient;g;cost\nglycerin;5;"+c.typed+"\n", calc.Given())
+		if len(got.Lots) != 1 || got.Lots[0].Cost != c.want {
+			t.Errorf("%q: %+v", c.typed, got)
+		}
+	}
+}
+
 // FuzzLotsFromCSV: whatever stands in a file, reading ends, and every trouble has words and a place.
 func FuzzLotsFromCSV(f *testing.F) {
 	f.Add("ingredient;g;supplier;lot;expiry;cost;code\nGlycerin;1500;Dune;77-A;2027-11-30;12.50;G7\n")

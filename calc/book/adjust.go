@@ -63,7 +63,11 @@ func (m *making) trying() trying {
 				of = l.Ingredient
 			}
 			if out.of != nil && of == out.of.Ingredient && x.Mass > 0 && strings.HasPrefix(x.Why, whyPH) {
-				out.went, out.ph = out.went+dissolved(x.Mass, out.of.Strength), 0
+				solution := x.Solution
+				if solution == 0 { // undiluted, corrected, or of a book that kept what was dissolved alone
+					solution = dissolved(x.Mass, out.of.Strength)
+				}
+				out.went, out.ph = out.went+solution, 0
 			}
 		case *BatchRead:
 			if out.went > 0 && x.What == "ph" {
@@ -235,9 +239,15 @@ func (s *State) adjustPot(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 	if mass > now.of.Pot {
 		return nil, nil, refuse("too heavy", "grams", plain(mass, 3)+" g is more than all that is in the pot", "look at the decimal point, then type the grams again")
 	}
-	why := whyPH
-	dry := mass * now.of.Strength / int64(calc.Hundred)
+	why, all, solution := whyPH, int64(calc.Hundred), int64(0)
+	if mass*now.of.Strength < all {
+		what := s.lineName(now.of.Ingredient, "")
+		return nil, nil, refuse("too little", "grams", plain(mass, 3)+" g of "+s.solution(now.of)+" hold less than 1 mg of "+what+", and no row holds less than that",
+			"take a weaker solution or a finer scale and do the trial anew; what is in the pot already is typed together with the next of it, from "+plain((all+now.of.Strength-1)/now.of.Strength, 3)+" g on")
+	}
+	dry := (mass*now.of.Strength + all/2) / all
 	if dry < mass {
+		solution = mass
 		why = join(why, plain(mass, 3)+" g of "+s.solution(now.of))
 	}
 	var bodies []kindBody
@@ -249,10 +259,10 @@ func (s *State) adjustPot(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 		if no != nil {
 			return nil, nil, no
 		}
+		if part.Ingredient == now.of.Ingredient {
+			row.Solution = solution
+		}
 		bodies = append(bodies, kindBody{KindBatchWeighed, row})
-	}
-	if len(bodies) == 0 {
-		return nil, nil, refuse("nothing to go", "grams", "that is less than a thousandth of a gram", "type the grams that went in")
 	}
 	out, no := several(bodies...)
 	return out, entryValue{s.next(ctx, Workshop, 0).String()}, no

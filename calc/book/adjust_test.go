@@ -147,3 +147,52 @@ func TestATrialIsRefusedWhole(t *testing.T) {
 		t.Errorf("%d rows", n)
 	}
 }
+
+// What the bench says is gone in is what was typed, to the milligram, however weak the solution; what holds no milligram of the acid is refused.
+func TestAWeakSolutionLosesNothing(t *testing.T) {
+	for _, c := range []struct{ strength, typed, acid, water string }{
+		{"1", "5.05", "0.051", "4.999"}, // 50.5 mg
+		{"1", "0.1", "0.001", "0.099"},
+		{"1", "0.05", "", ""}, // half a milligram
+		{"1", "0.099", "", ""},
+		{"0.3", "5.05", "0.015", "5.035"}, // 15.15 mg
+		{"20", "68.4", "13.68", "54.72"},
+	} {
+		w := newWorld(t)
+		b := w.cleanser()
+		w.do("batch.trial", m{"batch": b, "ingredient": "citric-acid", "strength": c.strength, "sample": "50", "pot": "2950", "low": "4.5", "high": "5", "points": []m{point("0", "6.4"), point("1", "4.6")}}, "entry")
+		args, before := m{"batch": b, "grams": c.typed}, len(w.log[Workshop])
+		if c.acid == "" {
+			w.refused("batch.adjust", args, "too little", "grams")
+			if len(w.log[Workshop]) != before || w.s.making(b).trying().went != 0 {
+				t.Errorf("%v: refused, and something was written", c)
+			}
+			continue
+		}
+		entry := w.do("batch.adjust", args, "entry")
+		went := w.s.making(b).trying().went
+		rows := view[BatchView](w, "batch", m{"key": b}).Rows
+		if plain(went, 3) != c.typed {
+			t.Errorf("%v: %s g are said to be in", c, plain(went, 3))
+		}
+		mass := func(g string) int64 { v, _ := readWeighing(g, 0, ""); return v }
+		var acid, water int64
+		w.s.making(b).b.stands(func(_ *row, body visitable) {
+			if x, ok := body.(*BatchWeighed); ok && strings.HasPrefix(x.Why, whyPH) {
+				if x.Ingredient == "citric-acid" {
+					acid = x.Mass
+				} else {
+					water = x.Mass
+				}
+			}
+		})
+		if acid != mass(c.acid) || water != mass(c.water) {
+			t.Errorf("%v: %d mg of acid, %d mg of water; %s", c, acid, water, pretty(rows))
+		}
+		// A corrected mass of the acid says nothing of the solution: it is worked back.
+		w.do("correct", m{"entry": entry, "value": "0.2", "reason": "slip"}, "entry")
+		if got := w.s.making(b).trying().went; got != dissolved(200, w.s.making(b).trying().of.Strength) {
+			t.Errorf("%v: corrected to 0.2 g, %d mg are said to be in", c, got)
+		}
+	}
+}

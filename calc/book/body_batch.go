@@ -61,6 +61,7 @@ type BatchWeighed struct {
 	Ingredient string // of an addition that the formula does not name
 	Phase      string // that it was added in, when the formula does not name it
 	Why        string // of an addition: for the pH, to top up, a rescue
+	Solution   int64  // mg of the solution that it went in with, 0 when it was weighed as it is
 }
 
 func (b *BatchWeighed) visit(v visitor) {
@@ -74,6 +75,7 @@ func (b *BatchWeighed) visit(v visitor) {
 	v.text("ingredient", &b.Ingredient, maxKey)
 	v.text("phase", &b.Phase, 4)
 	v.text("why", &b.Why, maxText)
+	v.whole("solution", &b.Solution, 0, maxWhole)
 }
 
 // BatchRead is one measured value. Value is in thousandths: m°C for a temperature, 0.001 for a pH, mg/mL for a density, mg for the net mass of a jar.

@@ -180,7 +180,7 @@ func (s *State) correctedWeighing(m *making, b *BatchWeighed, a correctArgs) (vi
 			mg = -mg
 		}
 		if mg != b.Mass { // the same mass in other digits is no correction
-			b.Mass, b.Text, b.AsPlanned = mg, typed, false
+			b.Mass, b.Text, b.AsPlanned, b.Solution = mg, typed, false, 0
 		}
 	}
 	if a.Lot != "" && a.Lot != b.Lot {
