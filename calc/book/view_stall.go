@@ -176,7 +176,7 @@ func (s *State) tile(ctx Context, x *shelfStock, here []string, m *JarsMinted) (
 	case len(terms) == 1 && untold == 0:
 		t.Sum = t.Batches[0].Sum
 	case len(terms) == 0:
-		t.Sum = "none of any batch is here = " + t.Left
+		t.Sum = broughtSum(of, 0)
 	case untold == 0:
 		t.Sum = strings.Join(terms, " + ") + " = " + t.Left
 	default:

@@ -74,6 +74,7 @@ function Detail({ of, place, act, close }: { of: OneTile; place: string; act: Ac
       }}
     >
       <p class="faint num">
+        {of.batches.length === 0 && <Fig of={{ text: `${of.left} left`, sum: of.sum }} />}
         {of.batches.map((b) => (
           <Fig key={b.batch} of={{ text: `batch ${b.code}: ${b.left} left`, sum: b.sum }} />
         ))}
