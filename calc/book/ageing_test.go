@@ -72,6 +72,39 @@ func TestAReadingOfASampleSaysWhereAndHow(t *testing.T) {
 	w.refused("correct", m{"entry": first, "reason": "again", "aged": m{"condition": "cool"}}, "corrected already", "entry")
 }
 
+// How a pH was read is corrected alone, each part of it: what was not said stays, and neat is a word of its own.
+func TestHowAReadingWasReadIsCorrectedAlone(t *testing.T) {
+	for _, c := range []struct {
+		name, want string
+		say        m
+	}{
+		{"neat after all", "neat; meter; in steps of 0.01; at 22 °C", m{"dilution": "neat"}},
+		{"thinner", "5 % in distilled water; meter; in steps of 0.01; at 22 °C", m{"dilution": "5"}},
+		{"warmer", "10 % in distilled water; meter; in steps of 0.01; at 25 °C", m{"sample": "25 C"}},
+		{"finer", "10 % in distilled water; meter; in steps of 0.1; at 22 °C", m{"step": "0.1"}},
+		{"by strip", "10 % in distilled water; strip; at 22 °C", m{"method": "strip"}},
+		{"another place alone", "10 % in distilled water; meter; in steps of 0.01; at 22 °C", m{"condition": "room"}},
+		{"another pH alone", "10 % in distilled water; meter; in steps of 0.01; at 22 °C", m{"ph": "5.6"}},
+	} {
+		w := newWorld(t)
+		b := w.jarred()
+		of := w.read(b, "warm", "5,42", m{"sample": "22 C"})
+		w.do("correct", m{"entry": of, "reason": "slip", "aged": c.say}, "entry")
+		if v := view[AgeingView](w, "ageing", m{"key": b}); len(v.Rows) != 2 || v.Rows[0].Detail != c.want+"; in place of the row above: slip" {
+			t.Errorf("%s: %s", c.name, pretty(v.Rows))
+		}
+	}
+	w := newWorld(t)
+	b := w.jarred()
+	neat := w.read(b, "warm", "5.4", m{"dilution": "neat"})
+	w.refused("correct", m{"entry": neat, "reason": "x", "aged": m{"dilution": "neat"}}, "same", "value")
+	w.refused("correct", m{"entry": neat, "reason": "x", "aged": m{"dilution": "much"}}, "misread", "dilution")
+	weighed := w.do("batch.age", m{"batch": b, "condition": "room", "mass": "161.4"}, "entry")
+	for _, say := range []m{{"sample": "25 C"}, {"dilution": "neat"}, {"method": "strip"}} {
+		w.refused("correct", m{"entry": weighed, "reason": "x", "aged": say}, "value missing", "ph")
+	}
+}
+
 func TestDriftIsDrawnOnlyWithinOneConditionAndMethod(t *testing.T) {
 	w := newWorld(t)
 	b := w.jarred()

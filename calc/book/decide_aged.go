@@ -13,7 +13,7 @@ type agedArgs struct {
 	Condition string     `json:"condition"`
 	PH        string     `json:"ph"`
 	Method    string     `json:"method"`
-	Dilution  string     `json:"dilution"`
+	Dilution  string     `json:"dilution"` // per cent in water, "" or neat for undiluted; in a correction "" leaves it as it was
 	Step      string     `json:"step"`
 	Sample    string     `json:"sample"`
 	Mass      string     `json:"mass"`
@@ -130,7 +130,7 @@ func (s *State) readAged(a agedArgs) (*BatchAged, *Refusal) {
 
 // readHow reads how a pH was read: in what, how finely, how warm.
 func (b *BatchAged) readHow(a agedArgs, degrees string) *Refusal {
-	if strings.TrimSpace(a.Dilution) != "" {
+	if d := strings.TrimSpace(a.Dilution); d != "" && d != "neat" {
 		p, e := calc.ReadPercent(a.Dilution)
 		if e != nil {
 			return misread(e, "dilution")
@@ -159,8 +159,10 @@ func (s *State) correctedAged(ctx Context, m *making, b *BatchAged, a *agedArgs)
 	if a == nil {
 		return nil, refuse("value missing", "value", "nothing was said in its place", "type what was wrong")
 	}
-	if strings.TrimSpace(a.PH) == "" && a.Method+a.Dilution+a.Step != "" { // only how it was read was wrong
-		a.PH = b.PHText
+	if strings.TrimSpace(a.PH) == "" && strings.TrimSpace(a.Method+a.Dilution+a.Step+a.Sample) != "" { // only how it was read was wrong
+		if a.PH = b.PHText; a.PH == "" {
+			return nil, refuse("value missing", "ph", "it was said how a pH was read, and this reading has none", "type the pH as well, or leave out how it was read")
+		}
 	}
 	if a.PH != "" && a.Method == "" {
 		a.Method = b.Method
@@ -178,10 +180,10 @@ func (s *State) correctedAged(ctx Context, m *making, b *BatchAged, a *agedArgs)
 		b.Condition = now.Condition
 	}
 	if now.PHText != "" {
-		if a.Dilution == "" {
+		if strings.TrimSpace(a.Dilution) == "" {
 			now.Dilution = b.Dilution
 		}
-		if a.Step == "" && now.Method == b.Method {
+		if strings.TrimSpace(a.Step) == "" && now.Method == b.Method {
 			now.Step = b.Step
 		}
 		if now.SampleText == "" {

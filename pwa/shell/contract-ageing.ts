@@ -103,7 +103,7 @@ export interface AgedArgs {
   day: string;
   condition: string;
   ph: string;
-  /** strip or meter, per cent in distilled water ('' for neat), least step, temperature of what was measured */
+  /** strip or meter, per cent in distilled water ('' or neat for neat; in a correction '' stays as written), least step, temperature of what was measured */
   method: string;
   dilution: string;
   step: string;

@@ -19,31 +19,31 @@ interface ReadingProps {
   typed: AgedArgs;
   set: (change: Partial<AgedArgs>) => void;
   error: Refusal | undefined;
+  /** A correction: what is left at "as written" stays. */
+  again?: boolean;
 }
 
-export function ReadingFields({ of, typed, set, error }: ReadingProps) {
+export function ReadingFields({ of, typed, set, error, again }: ReadingProps) {
+  const asWritten = again ? [{ value: '', text: 'as written' }] : [];
   const text = (name: 'ph' | 'mass' | 'density' | 'note' | 'day' | 'sample') => ({ name, value: typed[name], set: (v: string) => set({ [name]: v }), error: besides(error, name) });
   return (
     <>
       <Choice label="Where it stands" options={of.conditions.map((c) => ({ value: c.key, text: c.name }))} value={typed.condition} set={(condition) => set({ condition })} />
       <Trouble error={besides(error, 'condition')} />
       <Field label="pH" mode="decimal" {...text('ph')} />
-      {typed.ph && (
+      {(typed.ph || again) && (
         <>
           <div class="ph-how">
-            <Choice label="By" quiet options={['strip', 'meter']} value={typed.method} set={(method) => set({ method, step: '' })} />
+            <Choice label="By" quiet options={[...asWritten, { value: 'strip', text: 'strip' }, { value: 'meter', text: 'meter' }]} value={typed.method} set={(method) => set({ method, step: '' })} />
             <Choice
               label="Sample"
               quiet
-              options={[
-                { value: '', text: 'neat' },
-                { value: '10', text: '10 % in water' },
-              ]}
+              options={[...asWritten, { value: again ? 'neat' : '', text: 'neat' }, { value: '10', text: '10 % in water' }]}
               value={typed.dilution}
               set={(dilution) => set({ dilution })}
             />
           </div>
-          <Trouble error={besides(error, 'method')} />
+          <Trouble error={besides(error, 'method') ?? besides(error, 'dilution')} />
           {typed.method && <Choice label={`The ${typed.method} shows steps of`} options={steps[typed.method] ?? []} value={typed.step} set={(step) => set({ step: step === typed.step ? '' : step })} />}
           <Field label="Temperature of what you measured" mode="decimal" hint="22 C or 72 F" {...text('sample')} />
         </>
@@ -89,7 +89,7 @@ export function ReadingScreen({ id }: { id: string }) {
       }
       foot={
         <>
-          <Trouble error={elsewhere(act.error, ['condition', 'ph', 'method', 'sample', 'mass', 'density', 'note', 'day'])} />
+          <Trouble error={elsewhere(act.error, ['condition', 'ph', 'method', 'dilution', 'sample', 'mass', 'density', 'note', 'day'])} />
           <button type="button" class="btn" disabled={act.busy || kept.value === undefined} onClick={() => void keep()}>
             Keep the reading
           </button>

@@ -78,7 +78,7 @@ export function CorrectForm({ row, close }: { row: Row; close: () => void }) {
         />
       )}
       {row.what === 'ph' && <HowRead method={typed.method ?? ''} dilution={typed.dilution ?? ''} set={set} />}
-      <Trouble error={besides(act.error, 'method') ?? besides(act.error, 'dilution')} />
+      {row.what !== 'aged' && <Trouble error={besides(act.error, 'method') ?? besides(act.error, 'dilution')} />}
       {row.what === 'weighed' && <OtherLot name={row.title} lot={typed.lot} set={(lot) => set({ lot })} />}
       <Trouble error={besides(act.error, 'lot')} />
     </Correction>
@@ -118,7 +118,7 @@ function ReadAgain({ typed, set, error }: { typed: AgedArgs; set: (change: Parti
   return (
     <>
       <p class="hint">Say what was wrong. What you leave out stays as it is.</p>
-      <ReadingFields of={answer.value} typed={typed} set={set} error={error} />
+      <ReadingFields of={answer.value} typed={typed} set={set} error={error} again />
     </>
   );
 }
