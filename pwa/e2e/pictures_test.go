@@ -21,6 +21,8 @@ func TestPicturesOfTheReadme(t *testing.T) {
 	need(t, "chromium")
 	store := startStore(t, true)
 	p := openPhone(t, "chromium", store, webdriver.Options{Profile: t.TempDir()}, "/formulas", "formulas")
+	// A README is fetched more often than looked at closely: one pixel for each of the screen's own.
+	must(t, p.DevTools("Emulation.setDeviceMetricsOverride", map[string]any{"width": 390, "height": 844, "deviceScaleFactor": 1, "mobile": true}))
 	p.InTheBook()
 	p.Tap("Marsh hand cream")
 	p.At("formula")
@@ -33,20 +35,39 @@ func TestPicturesOfTheReadme(t *testing.T) {
 	p.Has(`[data-what="weighed"]`)
 	p.keep("record")
 
-	// The morning of a market: the demo's last one is over, and an empty table shows little.
-	p.Go("/stall/out", "stall-out")
-	must(t, p.Run(`for (const all of document.querySelectorAll('[data-part="standings"] button')) all.click()`, nil))
-	p.TapAt(`[data-part="move"]`)
-	p.At("stall")
-	p.Has("[data-product]")
-	p.keep("stall")
-
 	p.WriteScrub(scrub.name)
 	p.Tap("Save")
 	p.See("revision 1")
-	p.StartBatch()
+	p.Tap("Make a batch")
+	p.At("start")
+	p.Tap("sale")
+	p.Plan("24", "120", "4")
+	p.Tap("Start")
+	p.At("bench")
+	batch := p.key()
 	p.DoUntil("weigh", "sodium cocoyl")
 	p.keep("bench")
+
+	// What the demo invented is never sold, so a stall needs a batch of one's own.
+	p.DoAll()
+	p.Go("/batches/"+batch+"/look", "look")
+	p.Tap("firmer")
+	p.Tap("Looked at")
+	p.Fill("Released by", "Ida Fenn")
+	p.TapIn(`[data-part="release"]`, "Release")
+	p.Has(`[data-part="labels"]`)
+	p.Go("/stall/out", "stall-out")
+	p.FillAt(`.count-row input`, "18")
+	p.TapAt(`[data-part="move"]`)
+	p.At("stall")
+	p.TapAt(".sale-name")
+	p.FillAt(`input[name="price"]`, "9,50")
+	p.Tap("Keep the price")
+	p.SeeIn(`[data-part="tiles"]`, "9.50")
+	p.TapAt(`[data-part="sell"]`)
+	p.SeeIn(`[data-part="taken"]`, "9.50")
+	dry()
+	p.keep("stall")
 }
 
 // keep writes the screen as a picture of the README, pressed as small as it goes.
