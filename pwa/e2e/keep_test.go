@@ -115,3 +115,36 @@ return { to: all.chunks.map((c) => c.to), bytes: all.chunks.map((c) => c.bytes.l
 		}
 	})
 }
+
+// A browser that dropped the connection to IndexedDB in the background, as phones do, costs nothing: it is opened again and
+// what was asked is written once.
+func TestALostHandleIsOpenedAgain(t *testing.T) {
+	module := keepModule(t)
+	inBoth(t, func(t *testing.T, engine string) {
+		url, stop := site(t)
+		defer stop()
+		s := openBrowser(t, engine, webdriver.Options{Profile: t.TempDir()})
+		must(t, s.Open(url))
+		var got struct{ Opened, Rows int }
+		must(t, s.Await(`
+const handles = [];
+const open = IDBFactory.prototype.open;
+IDBFactory.prototype.open = function (...what) {
+  const request = open.apply(this, what);
+  request.addEventListener('success', () => handles.push(request.result));
+  return request;
+};
+const keep = new Function(args[0])();
+const row = (seq) => [{ stream: 'workshop', seq, bytes: new Uint8Array([seq]) }];
+await keep.own();
+await keep.keepEntries(row(1));
+handles.at(-1).close();
+await keep.keepEntries(row(2));
+handles.at(-1).close();
+const all = await keep.readAll();
+return { opened: handles.length, rows: all.pending.length };`, &got, module))
+		if got.Opened != 3 || got.Rows != 2 {
+			t.Errorf("opened %d times with %d rows, want 3 times and both rows", got.Opened, got.Rows)
+		}
+	})
+}
