@@ -90,7 +90,7 @@ func restoreBook(ctx context.Context, c console, args []string) error {
 	if from == "" {
 		return &misuse{"restore: from which backup?", form("restore")}
 	}
-	info, err := backup.Restore(ctx, from, dir, folder.Options{Now: time.Now})
+	info, err := backup.Restore(ctx, from, dir, folder.Options{Now: time.Now, Check: checkInChild(ctx)})
 	if err != nil {
 		return err
 	}

@@ -296,8 +296,12 @@ func TestDamagedBookHealsWithoutABackup(t *testing.T) {
 	if out, code := asked(t, "backup", "-book", filepath.Join(dir, "book"), "-to", filepath.Join(dir, "kept")); code != exitFailed {
 		t.Errorf("a damaged book was backed up: %s", out)
 	}
+	t.Setenv(checkLeaves, filepath.Join(dir, "checked"))
 	if out, code := asked(t, "restore", "-from", filepath.Join(dir, "book"), "-book", filepath.Join(dir, "again")); code != exitOK {
 		t.Fatal(out)
+	}
+	if _, err := os.Stat(filepath.Join(dir, "checked")); err != nil {
+		t.Errorf("the damaged journal was read in the process that restores, which a crash would end: %v", err)
 	}
 	if n := prefixOf(t, filepath.Join(dir, "again"), a); n == 0 || n >= 200 {
 		t.Fatalf("%d entries could be read, which shows nothing", n)

@@ -152,9 +152,10 @@ func (e *There) Error() string { return e.Dir + " is there already, and nothing 
 // Hint is the next step.
 func (e *There) Hint() string { return "name a folder that does not exist yet with -book" }
 
-// Restore makes a book of a backup, or of what can be read of another book's folder that is damaged, in a folder that does not exist yet: a new life of the store with a new epoch, its key
-// and its devices. Phones then bring back what came after the backup. Until everything is on disk and compared the
-// folder is not there.
+// Restore makes a book of a backup, or of what can be read of another book's folder that is damaged, in a folder that does
+// not exist yet: a new life of the store with a new epoch, its key and its devices. Phones then bring back what came after
+// the backup. Until everything is on disk and compared the folder is not there. Errors: *There, *Bad, *Keyless, or those
+// of folder.Open.
 func Restore(ctx context.Context, path, dir string, o folder.Options) (Info, error) {
 	if _, err := os.Lstat(dir); err == nil {
 		return Info{}, &There{dir}
@@ -172,7 +173,9 @@ func Restore(ctx context.Context, path, dir string, o folder.Options) (Info, err
 	if err != nil {
 		return Info{}, err
 	}
-	info.LeftOut, err = restorePhotos(f, filepath.Dir(path))
+	if from, stat := os.Stat(path); stat == nil && !from.IsDir() {
+		info.LeftOut, err = restorePhotos(f, filepath.Dir(path)) // a folder's own photos came with it; what lies beside it is another's
+	}
 	if err := errors.Join(err, f.Close()); err != nil {
 		return Info{}, err
 	}

@@ -3,10 +3,28 @@ package backup
 import (
 	"context"
 	"errors"
+	"fmt"
 	"time"
 
 	"stillroom/server/folder"
 )
+
+// Keyless: a damaged book whose key is lost as well. Phones bring nothing back to a book of another key.
+type Keyless struct {
+	Dir string
+	Why error
+}
+
+func (e *Keyless) Error() string {
+	return fmt.Sprintf("no book can be made of what is left in %s: %v, and the key is lost with it by which phones know their book", e.Dir, e.Why)
+}
+
+func (e *Keyless) Unwrap() error { return e.Why }
+
+// Hint is the next step.
+func (e *Keyless) Hint() string {
+	return "nothing was changed, and phones keep what they have. Copy the whole folder before anything else. Only a backup brings this book back: give it to stillroom restore with -from, and phones bring back the rest. If there is none, save the rescue file of every phone and keep it; what the phone has is in it to be read"
+}
 
 // salvage makes a book of what can be read of another one's folder: every stream up to where it is damaged. It is a new
 // life of that store, so phones bring back the rest, as after a backup.
@@ -16,6 +34,9 @@ func salvage(ctx context.Context, from, dir string, o folder.Options) (f *folder
 		return nil, info, err
 	}
 	defer func() { err = errors.Join(err, old.Close()) }()
+	if old.Store.Key() == nil {
+		return nil, info, &Keyless{Dir: from, Why: old.Store.Damage()[0]} // a store is without a key only by damage
+	}
 	c, err := collect(ctx, old, time.Now())
 	if err != nil {
 		return nil, info, err
@@ -24,7 +45,10 @@ func salvage(ctx context.Context, from, dir string, o folder.Options) (f *folder
 	if err != nil {
 		return nil, info, err
 	}
-	return f, info, copyPhotos(old, f)
+	if err := copyPhotos(old, f); err != nil {
+		return nil, info, errors.Join(err, f.Close())
+	}
+	return f, info, nil
 }
 
 // copyPhotos takes over what is whole; phones that still have the others send them again.

@@ -6,6 +6,9 @@
 //	journal/         the entries, in Badger (package server/store/badger)
 //	ballast          nothing: it takes room and may be deleted when the disk is full
 //	witness          how far the journal reached, one batch ago (package server/store/witness)
+//	running.json     where the home store listens and the secret that its own commands show it, while it runs (package server)
+//	.checking-*/     a copy of the journal while it is read before it is opened; what a killed process left goes at the next
+//	                 opening (package server/store/badger)
 //
 // The small files are replaced whole by one recipe for durable writes (package server/store/durable); the journal is only
 // added to.

@@ -113,7 +113,7 @@ func thousands(n uint64) string {
 
 // Hint is the next step.
 func (e *Damaged) Hint() string {
-	return "the book takes nothing more, and nothing was changed; phones keep what they have. Stop Stillroom, copy the whole folder before anything else, then make a new book with stillroom restore, of the last backup or of what this folder still holds: phones bring back the rest"
+	return "the book takes nothing more, and nothing was changed; phones keep what they have. Stop Stillroom, copy the whole folder before anything else, then make a new book with stillroom restore, of the last backup or, while its key can be read, of what this folder still holds: phones bring back the rest"
 }
 
 // Busy: another process has this book open.

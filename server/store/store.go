@@ -53,6 +53,7 @@ type Store interface {
 	Damage() []*Damaged
 
 	// Key is the secret that authenticates heads (sync.HeadMAC), drawn with the epoch. It never leaves the store's process.
+	// It is nil when it is lost with what is damaged: such a store vouches for nothing, and no book goes on from it.
 	Key() []byte
 
 	// Append adds a device's entries that follow its own number after: entries[i] must be the canonical bytes of the

@@ -137,6 +137,16 @@ func TestEpochIsNotGivenAgain(t *testing.T) {
 	fill(t, dir, Options{})
 	change(t, dir, func(txn *engine.Txn) error { return txn.Delete(keyFormat) })
 	checkDamaged(t, dir, Options{}, store.Damaged{How: "has lost its epoch and key"}, 0)
+	s, err := Open(dir, Options{ReadOnly: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if s.Key() != nil {
+		t.Errorf("a lost key is given as %x", s.Key())
+	}
+	if err := s.Close(); err != nil {
+		t.Error(err)
+	}
 }
 
 // F19, F20: the journal is whole by its own hashes and shorter than the witness says, as after the loss of its newest log.

@@ -212,10 +212,6 @@ func (s *Store) openForWriting(seen *witness.Marks) (err error) {
 // take makes the store what was found.
 func (s *Store) take(f found) {
 	s.epoch, s.key = f.epoch, f.key
-	if s.key == nil {
-		// Nothing can be vouched for with a key that nobody holds; a store without one takes and gives no MACs.
-		s.key = make([]byte, 32)
-	}
 	s.Lookups = store.Lookups{Ledger: f.ledger, Found: f.damage, One: s.envelope, Log: s.Read}
 	if s.o.Opening != nil {
 		s.Ledger.Opening = s.o.Opening(s.epoch)

@@ -1,0 +1,113 @@
+package backup
+
+import (
+	"bytes"
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"stillroom/calc/book"
+	"stillroom/server/folder"
+	"stillroom/server/store"
+	"stillroom/sync"
+)
+
+// written is a book of a few entries that is closed again, with a photo of its own.
+func written(t *testing.T, dir string, photo []byte) {
+	t.Helper()
+	f, err := folder.Open(dir, folder.Options{Now: time.Now})
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, _, err := f.Devices.Add(book.Owner)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for n := uint64(1); n <= 5; n++ {
+		raw := sync.Entry{Seq: n, Kind: book.KindBatchNoted, V: 1, At: int64(n), Body: []byte{byte(n)}}.Append(nil)
+		if _, err := f.Store.Append(context.Background(), book.Workshop, d.ID, n-1, [][]byte{raw}, store.Meta{At: 5}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if _, err := f.Photos.Append(nameOf(photo), 0, int64(len(photo)), bytes.NewReader(photo)); err != nil {
+		t.Fatal(err)
+	}
+	if err := f.Close(); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func nameOf(photo []byte) string {
+	sum := sha256.Sum256(photo)
+	return hex.EncodeToString(sum[:])
+}
+
+// F19: what is left without the key by which phones know their book is refused in words, whatever took the key, and nothing is
+// made; a book that has it becomes one.
+func TestABookWithoutItsKeyIsNotMadeOne(t *testing.T) {
+	for name, test := range map[string]struct {
+		spoil   func(dir string) error
+		keyless bool
+	}{
+		"the journal is gone and the witness is there": {func(dir string) error { return os.RemoveAll(filepath.Join(dir, "journal")) }, true},
+		"the journal does not open": {func(dir string) error {
+			return os.WriteFile(filepath.Join(dir, "journal", "MANIFEST"), []byte("no list of tables"), 0o600)
+		}, true},
+		"the key is there": {func(string) error { return nil }, false},
+	} {
+		dir := t.TempDir()
+		from, to := filepath.Join(dir, "book"), filepath.Join(dir, "new")
+		written(t, from, []byte("a photo"))
+		if err := test.spoil(from); err != nil {
+			t.Fatal(err)
+		}
+		_, err := Restore(context.Background(), from, to, folder.Options{Now: time.Now})
+		if !test.keyless {
+			if err != nil {
+				t.Errorf("%s: %v", name, err)
+			}
+			continue
+		}
+		var no *Keyless
+		var why *store.Damaged
+		if !errors.As(err, &no) || !errors.As(err, &why) || !strings.Contains(no.Hint(), "Only a backup") {
+			t.Errorf("%s: %v", name, err)
+		}
+		if _, err := os.Stat(to); !errors.Is(err, fs.ErrNotExist) {
+			t.Errorf("%s: a book was made (%v)", name, err)
+		}
+	}
+}
+
+// A damaged book's folder brings its own photos; a folder of photos that lies beside it belongs to something else.
+func TestAFoldersPhotosAreItsOwn(t *testing.T) {
+	dir := t.TempDir()
+	own, other := []byte("a photo of the book"), []byte("a photo of somebody else")
+	written(t, filepath.Join(dir, "book"), own)
+	beside := filepath.Join(dir, photosDir)
+	if err := errors.Join(os.Mkdir(beside, 0o700), os.WriteFile(filepath.Join(beside, nameOf(other)), other, 0o600)); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := Restore(context.Background(), filepath.Join(dir, "book"), filepath.Join(dir, "new"), folder.Options{Now: time.Now}); err != nil {
+		t.Fatal(err)
+	}
+	f, err := folder.Open(filepath.Join(dir, "new"), folder.Options{ReadOnly: true, Now: time.Now})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	var got []string
+	if err := f.Photos.Each(func(name string) error { got = append(got, name); return nil }); err != nil {
+		t.Fatal(err)
+	}
+	if len(got) != 1 || got[0] != nameOf(own) {
+		t.Errorf("the new book has the photos %v", got)
+	}
+}
