@@ -28,7 +28,7 @@ func rescueFile(ctx context.Context, c console, args []string) error {
 	defer in.Close()
 	return opened(ctx, dir, folder.Options{Existing: true, Now: time.Now}, func(f *folder.Folder) error {
 		done, err := rescue.Into(ctx, f, in, time.Now().UnixMilli())
-		if err != nil {
+		if done.Device == "" {
 			return err
 		}
 		fmt.Fprintf(c.out, "From device %s: %d entries of the book came back, %d that it had not sent, %d photos.\n", done.Device, done.Back, done.Sent, done.Photos)
@@ -38,9 +38,9 @@ func rescueFile(ctx context.Context, c console, args []string) error {
 		for _, left := range done.Left {
 			fmt.Fprintln(c.out, "Not taken in, and still in the file:", left)
 		}
-		if len(done.Left) > 0 {
-			return errors.New("not everything in the file was taken in; keep it")
+		if len(done.Left) > 0 || err != nil {
+			err = errors.Join(err, errors.New("not everything in the file was taken in; keep it"))
 		}
-		return nil
+		return err
 	})
 }

@@ -11,6 +11,7 @@ import (
 	"path/filepath"
 	gosync "sync"
 
+	"stillroom/calc/book"
 	"stillroom/server/store/durable"
 )
 
@@ -32,6 +33,11 @@ func (e *WrongOffset) Error() string {
 // ErrAltered: all bytes of a photo came and they are not those that its name stands for. They were let go.
 var ErrAltered = errors.New("the photo that came is not the one that was meant")
 
+// NotAPhoto: what is asked for is not the name of a photo.
+type NotAPhoto struct{ Name string }
+
+func (e *NotAPhoto) Error() string { return fmt.Sprintf("%q is not the name of a photo", e.Name) }
+
 // path of a photo, whose name must be 64 hexadecimal digits. Folders of 256 keep each one short enough to list.
 func (p *Photos) path(name string) string { return filepath.Join(p.dir, name[:2], name) }
 
@@ -45,6 +51,9 @@ func (p *Photos) Held(name string) (bytes int64, whole bool, err error) {
 }
 
 func (p *Photos) held(name string) (int64, bool, error) {
+	if !book.IsPhotoName(name) {
+		return 0, false, &NotAPhoto{name}
+	}
 	for _, ending := range []string{"", partEnding} {
 		switch info, err := os.Stat(p.path(name) + ending); {
 		case err == nil:
@@ -58,7 +67,7 @@ func (p *Photos) held(name string) (int64, bool, error) {
 
 // Append takes the piece of a photo that begins at the byte at, of length bytes in all, and tells how many bytes are here
 // then. With the last one the photo is compared with its name and on disk when Append returns. What came of a piece that
-// broke off is kept. Errors: *WrongOffset, ErrAltered, or the disk's own.
+// broke off is kept. Errors: *WrongOffset, ErrAltered, *NotAPhoto, or the disk's own.
 func (p *Photos) Append(name string, at, length int64, piece io.Reader) (int64, error) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
@@ -107,7 +116,12 @@ func (p *Photos) settle(f *os.File, name string) error {
 }
 
 // Open opens a photo that is whole; fs.ErrNotExist when it is not here.
-func (p *Photos) Open(name string) (*os.File, error) { return os.Open(p.path(name)) }
+func (p *Photos) Open(name string) (*os.File, error) {
+	if !book.IsPhotoName(name) {
+		return nil, &NotAPhoto{name}
+	}
+	return os.Open(p.path(name))
+}
 
 // Each walks the names of all photos that are whole, in their order.
 func (p *Photos) Each(f func(name string) error) error {

@@ -6,6 +6,8 @@ import (
 	"encoding/hex"
 	"errors"
 	"io"
+	"os"
+	"strings"
 	"testing"
 
 	"stillroom/server/store/durable"
@@ -50,5 +52,25 @@ func TestAPhotoIsWholeOrNotThereWhereverTheDiskFails(t *testing.T) {
 		if f.Close(); err != nil || !bytes.Equal(got, data) {
 			t.Fatalf("step %d: what stands under the name is not the photo (%v)", fail, err)
 		}
+	}
+}
+
+// What is no name of a photo reads and writes nothing, in the folder or out of it.
+func TestOnlyAPhotosNameIsTaken(t *testing.T) {
+	p := &Photos{dir: t.TempDir()}
+	for _, name := range []string{"", "a", "../../x", strings.Repeat("A", 64), strings.Repeat("a", 63) + "/"} {
+		var no *NotAPhoto
+		if _, _, err := p.Held(name); !errors.As(err, &no) {
+			t.Errorf("Held(%q): %v", name, err)
+		}
+		if _, err := p.Append(name, 0, 1, strings.NewReader("x")); !errors.As(err, &no) {
+			t.Errorf("Append(%q): %v", name, err)
+		}
+		if _, err := p.Open(name); !errors.As(err, &no) {
+			t.Errorf("Open(%q): %v", name, err)
+		}
+	}
+	if left, err := os.ReadDir(p.dir); err != nil || len(left) > 0 {
+		t.Errorf("%v, %v", left, err)
 	}
 }

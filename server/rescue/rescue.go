@@ -16,6 +16,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"slices"
 
 	"stillroom/calc/book"
@@ -120,9 +121,13 @@ func (f *file) take(r row) error {
 	case "photos":
 		var name string
 		var data []byte
-		err := errors.Join(json.Unmarshal(r.Key, &name), json.Unmarshal(r.Value, &data))
+		if err := errors.Join(json.Unmarshal(r.Key, &name), json.Unmarshal(r.Value, &data)); err != nil {
+			return err
+		}
+		if !book.IsPhotoName(name) {
+			return fmt.Errorf("%.80q is not the name of a photo", name)
+		}
 		f.photos[name] = data
-		return err
 	}
 	return nil // drafts and what a later phone keeps: for reading
 }
@@ -177,7 +182,8 @@ func split(raw []byte) (items [][]byte, ok bool) {
 }
 
 // Into takes a file into a book. What is there already stays as it is, so that the same file may be given again. The
-// error is one of the file or the disk; what does not fit this book is told in Done.Left.
+// error is one of the file, before anything is taken in, or of the disk, and then Done says what was; what does not fit this
+// book is told in Done.Left.
 func Into(ctx context.Context, f *folder.Folder, in io.Reader, now int64) (Done, error) {
 	from, err := read(in)
 	if err != nil {
@@ -198,19 +204,38 @@ func Into(ctx context.Context, f *folder.Folder, in io.Reader, now int64) (Done,
 			return d, err
 		}
 	}
-	for name, data := range from.photos {
-		if _, whole, err := f.Photos.Held(name); err != nil || whole {
-			continue
-		}
-		if _, err := f.Photos.Append(name, 0, int64(len(data)), bytes.NewReader(data)); errors.Is(err, folder.ErrAltered) {
+	return d, d.pictures(f.Photos, from.photos)
+}
+
+// pictures takes in the photos. One that the disk fails at keeps none of the others out; what failed is told at the end.
+func (d *Done) pictures(to *folder.Photos, photos map[string][]byte) (failed error) {
+	for _, name := range slices.Sorted(maps.Keys(photos)) {
+		took, err := takePhoto(to, name, photos[name])
+		switch {
+		case errors.Is(err, folder.ErrAltered):
 			d.Left = append(d.Left, "A photo does not match its name.")
-			continue
-		} else if err != nil {
-			return d, err
+		case err != nil:
+			failed = errors.Join(failed, fmt.Errorf("the photo %s was not taken in: %w", name[:8], err))
+		case took:
+			d.Photos++
 		}
-		d.Photos++
 	}
-	return d, nil
+	return failed
+}
+
+// takePhoto goes on where the phone's own sending broke off. What had come then may be spoiled: it is let go when the whole
+// does not match its name, and the photo is taken once more from its first byte.
+func takePhoto(to *folder.Photos, name string, data []byte) (took bool, err error) {
+	have, whole, err := to.Held(name)
+	if err != nil || whole {
+		return false, err
+	}
+	all := int64(len(data))
+	_, err = to.Append(name, have, max(all, have), bytes.NewReader(data[min(have, all):]))
+	if have > 0 && errors.Is(err, folder.ErrAltered) {
+		_, err = to.Append(name, 0, int64(len(data)), bytes.NewReader(data))
+	}
+	return err == nil, err
 }
 
 // back takes in what the store's mark proves.
