@@ -154,6 +154,7 @@ type BatchNoted struct {
 	High       int64        // the most
 	Reads      int64        // smallest step of strip or meter, thousandths, 0 when not said
 	Points     []TrialPoint // the first without any of it
+	Words      []Questioned // that a reason for printing was given for; none in books before it was kept
 }
 
 func (b *BatchNoted) visit(v visitor) {
@@ -169,7 +170,13 @@ func (b *BatchNoted) visit(v visitor) {
 	v.whole("high", &b.High, 0, 14000)
 	v.whole("reads", &b.Reads, 0, maxWhole)
 	list(v, "points", &b.Points, 40)
+	list(v, "words", &b.Words, 40)
 }
+
+// Questioned is a word of a label that is printed for a reason, in lower case.
+type Questioned struct{ Word string }
+
+func (q *Questioned) visit(v visitor) { v.text("word", &q.Word, maxKey) }
 
 // TrialPoint is how much of a solution was in a sample in all, in mg, and the pH that it had then, in thousandths.
 type TrialPoint struct{ Added, PH int64 }

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"stillroom/calc"
+	"stillroom/sync"
 )
 
 // attar is a scent of the maker's own with its supplier's certificate as typed, with a comma, a lower-case category and an allergen in capitals.
@@ -164,6 +165,55 @@ func TestQuestionedWordsAreNotPrintedWithoutAReason(t *testing.T) {
 	if says := w.s.UnprintedWords(plain); !strings.Contains(says, "antiseptic") {
 		t.Errorf("the workshop's name stands on the label too: %q", says)
 	}
+}
+
+// A reason lifts the words that it was given for, and no word that comes later.
+func TestAReasonIsForTheWordsThatStoodThere(t *testing.T) {
+	w := newWorld(t)
+	d := scrub()
+	d.Name = "Eczema rinse"
+	b := w.do("batch.start", m{"formula": w.do("formula.save", d, "key"), "purpose": "sale", "jars": "4", "fill": "120", "step": "0.1"}, "key")
+	named := func(maker, contact string) {
+		w.do("workshop.name", m{"maker": maker, "address": "", "contact": contact, "region": "EU"}, "")
+	}
+	say := func(reason string) { w.do("batch.words", m{"batch": b, "reason": reason}, "") }
+	see := func(when, open, why string) {
+		t.Helper()
+		says := w.s.UnprintedWords(b)
+		if open == "" && says != "" || !strings.Contains(says, open) || open != "eczema" && strings.Contains(says, "eczema") {
+			t.Errorf("%s: stopped by %q", when, says)
+		}
+		if got := view[BatchView](w, "batch", m{"key": b}).WordsWhy; got != why {
+			t.Errorf("%s: printed for %q", when, got)
+		}
+	}
+	see("nothing said", "eczema", "")
+	say("a registered medicine")
+	see("a reason for the product", "", "a registered medicine")
+	named("Antiseptic Imke", "")
+	see("another name of the workshop", "antiseptic", "")
+	say("it is a family name")
+	see("a reason for the workshop", "", "a registered medicine; it is a family name")
+	named("Antiseptic Imke", "heals@saltmeadow.example")
+	see("another contact", "heals", "")
+	named("Imke", "")
+	see("both gone again", "", "a registered medicine")
+	say("registered, no. 12")
+	see("another reason for the same", "", "registered, no. 12")
+
+	// A book that kept the reason alone: it was for the product's name, which does not change.
+	body, err := encode(&BatchNoted{Batch: b, Text: "as it was kept before", Way: wayWords})
+	if err != nil {
+		t.Fatal(err)
+	}
+	w.arrive(Workshop, device(2), sync.Entry{Seq: 1, At: w.ctx.Now + 1, Kind: KindBatchNoted, V: 1, Body: body}, false)
+	see("a reason without its words", "", "as it was kept before")
+	named("Acne Imke", "")
+	see("a name that came after it", "acne", "")
+
+	_, plain := w.start()
+	named("Imke", "")
+	w.refused("batch.words", m{"batch": plain, "reason": "in advance"}, "nothing questioned", "reason")
 }
 
 // A note that is printed on the card is read for claims like the name is.

@@ -1,6 +1,7 @@
 package book
 
 import (
+	"slices"
 	"strings"
 
 	"stillroom/calc"
@@ -12,36 +13,75 @@ const wayWords = "words"
 // printedWords judges what is printed of a batch in a maker's own words: the product's name, the workshop's name and its contact.
 func (s *State) printedWords(m *making) []calc.Finding {
 	w := s.workshop()
-	name := m.f.Name
-	if m.b.body.Part != "" {
-		name = m.b.body.Part
-	}
-	return calc.PrintedWords(name, w.Maker, w.Contact)
+	return calc.PrintedWords(m.printedName(), w.Maker, w.Contact)
 }
 
-// wordsWhy is the reason that was last given for printing questioned words on this batch, "" for none.
-func (m *making) wordsWhy() string {
-	why := ""
+func (m *making) printedName() string {
+	if m.b.body.Part != "" {
+		return m.b.body.Part
+	}
+	return m.f.Name
+}
+
+// wordsAllowed are the words for which a reason was given to print them on this batch, each with the last one. A reason of a book that did not
+// keep its words was for those of the product's name: that name stood then as it does now, while the workshop's may have changed since.
+func (m *making) wordsAllowed() map[string]string {
+	out := map[string]string{}
 	m.b.stands(func(_ *row, body visitable) {
-		if n, ok := body.(*BatchNoted); ok && n.Way == wayWords {
-			why = n.Text
+		n, ok := body.(*BatchNoted)
+		if !ok || n.Way != wayWords {
+			return
+		}
+		for _, q := range n.Words {
+			out[q.Word] = n.Text
+		}
+		if len(n.Words) == 0 {
+			for _, f := range calc.PrintedWords(m.printedName()) {
+				out[f.Figure] = n.Text
+			}
 		}
 	})
-	return why
+	return out
 }
 
-// UnprintedWords says why labels of a batch are not printed for the words on them, "" where they may be: none is questioned, or a reason was
-// given. A store that has the shelf alone knows of no words.
+// wordsStopped are the findings that stop the labels of a batch, with a reason or without; open are those without.
+func (s *State) wordsStopped(m *making) (all, open []calc.Finding, why []string) {
+	allowed := m.wordsAllowed()
+	for _, f := range s.printedWords(m) {
+		if f.Level != calc.Stop {
+			continue
+		}
+		all = append(all, f)
+		switch reason := allowed[f.Figure]; {
+		case reason == "":
+			open = append(open, f)
+		case !slices.Contains(why, reason):
+			why = append(why, reason)
+		}
+	}
+	return all, open, why
+}
+
+// wordsWhy are the reasons for printing what is questioned on this batch, "" while anything has none.
+func (s *State) wordsWhy(m *making) string {
+	_, open, why := s.wordsStopped(m)
+	if len(open) > 0 {
+		return ""
+	}
+	return strings.Join(why, "; ")
+}
+
+// UnprintedWords says why labels of a batch are not printed for the words on them, "" where they may be: none is questioned, or each has a
+// reason. A store that has the shelf alone knows of no words.
 func (s *State) UnprintedWords(batch string) string {
 	m := s.making(batch)
-	if m == nil || m.wordsWhy() != "" {
+	if m == nil {
 		return ""
 	}
 	var says []string
-	for _, f := range s.printedWords(m) {
-		if f.Level == calc.Stop {
-			says = append(says, f.Says)
-		}
+	_, open, _ := s.wordsStopped(m)
+	for _, f := range open {
+		says = append(says, f.Says)
 	}
 	if len(says) == 0 {
 		return ""
@@ -49,7 +89,7 @@ func (s *State) UnprintedWords(batch string) string {
 	return "No labels are printed yet: " + strings.Join(says, "; ") + ". Change the name, or write at the batch why it may be printed all the same."
 }
 
-// printWords keeps the reason why questioned words may be printed on a batch.
+// printWords keeps the reason why questioned words may be printed on a batch: for those that have none yet, or anew for all.
 func (s *State) printWords(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 	a, no := arguments[struct {
 		Batch  string `json:"batch"`
@@ -59,16 +99,27 @@ func (s *State) printWords(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 		return nil, nil, no
 	}
 	m := s.making(a.Batch)
-	why := strings.TrimSpace(a.Reason)
+	reason := strings.TrimSpace(a.Reason)
 	switch {
 	case m == nil:
 		return nil, nil, refuse("batch unknown", "batch", "this batch is not in this book", "choose it from the list of batches")
-	case why == "":
+	case reason == "":
 		return nil, nil, refuse("reason missing", "reason", "questioned words are printed for a reason, and none was given", "write in a few words why they may stand")
-	case why == m.wordsWhy():
-		return nil, nothing{}, nil
 	}
-	return s.one(ctx, KindBatchNoted, &BatchNoted{Batch: a.Batch, Text: why, Way: wayWords})
+	all, of, why := s.wordsStopped(m)
+	switch {
+	case len(all) == 0:
+		return nil, nil, refuse("nothing questioned", "reason", "no word on this batch's label needs a reason now", "print the labels as they are")
+	case len(of) == 0 && slices.Contains(why, reason):
+		return nil, nothing{}, nil
+	case len(of) == 0:
+		of = all
+	}
+	n := &BatchNoted{Batch: a.Batch, Text: reason, Way: wayWords}
+	for _, f := range of {
+		n.Words = append(n.Words, Questioned{f.Figure})
+	}
+	return s.one(ctx, KindBatchNoted, n)
 }
 
 // staleScents (C8) say of a batch which of its scents came from a lot that had been open for more than a year when it was made. Without a day

@@ -31,7 +31,7 @@ func (s *State) batchView(ctx Context, m *making) BatchView {
 		v.RevisionNumber = r.number
 	}
 	v.Mass, v.Layers = m.massView()
-	v.Words, v.WordsWhy = calc.Margin(s.printedWords(m)), m.wordsWhy()
+	v.Words, v.WordsWhy = calc.Margin(s.printedWords(m)), s.wordsWhy(m)
 	x := s.shelfStock()
 	v.Jars = s.jarRows(x, b.body.Key)
 	v.Places = x.placesOf(b.body.Key)

@@ -144,7 +144,7 @@ type BatchView struct {
 	CanHold        bool         `json:"canHold"`
 	Barred         string       `json:"barred"`
 	CanGive        bool         `json:"canGive"`
-	// Words are findings on what would be printed in the maker's own words, WordsWhy the reason why it may be, "" for none given.
+	// Words are findings on what would be printed in the maker's own words, WordsWhy the reasons why it may be, "" while one has none.
 	Words    []Note `json:"words"`
 	WordsWhy string `json:"wordsWhy"`
 }

@@ -254,7 +254,7 @@ export interface Batch {
   barred: string;
   /** may be given away */
   canGive: boolean;
-  /** what is found in the maker's own words on label and card, and the reason why they may be printed, '' for none given */
+  /** what is found in the maker's own words on label and card, and the reasons why they may be printed, '' while one has none */
   words: Finding[];
   wordsWhy: string;
 }
