@@ -3,6 +3,7 @@ package sync
 import (
 	"encoding/hex"
 	"os"
+	"strconv"
 	"strings"
 	"testing"
 )
@@ -29,6 +30,11 @@ func TestProtocolTextAgreesWithVectorsAndLimits(t *testing.T) {
 	for _, b := range blocks {
 		if b, _, _ = strings.Cut(b, "\n```"); !known[b] {
 			t.Errorf("not a vector: %s", b)
+		}
+	}
+	for i, section := range strings.Split(text, "\n## ")[1:] {
+		if !strings.HasPrefix(section, strconv.Itoa(i+1)+". ") {
+			t.Errorf("section %d is headed %.20q", i+1, section)
 		}
 	}
 	var f hashFile
