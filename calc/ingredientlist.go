@@ -1,6 +1,7 @@
 package calc
 
 import (
+	"slices"
 	"sort"
 	"strconv"
 	"strings"
@@ -49,7 +50,7 @@ func IngredientList(in []WentIn, k Known, region, wash string) (INCIList, *Field
 	if region != "EU" && region != "UK" && region != "US" {
 		return INCIList{}, &FieldError{Field: "region", Says: "“" + short(region) + "” is not a region known here", Want: "write EU, UK or US"}
 	}
-	parts, held, bare, total, err := substancesOf(in, k)
+	parts, held, bare, unread, total, err := substancesOf(in, k)
 	if err != nil {
 		return INCIList{}, err
 	}
@@ -84,6 +85,9 @@ func IngredientList(in []WentIn, k Known, region, wash string) (INCIList, *Field
 		out.nameAllergens(held, total, region, wash)
 		if len(bare) > 0 {
 			out.Findings = append(out.Findings, Finding{Rule: "ingredient-list", Level: Unchecked, Says: "not checked: the allergens of " + list(bare) + "; the supplier's statement is missing", Source: listEU, Date: tableDate("allergens"), Do: "write down with the ingredient what the statement names"})
+		}
+		for _, ing := range unread {
+			out.Findings = append(out.Findings, Finding{Rule: "ingredient-list", Level: Unchecked, Says: unreadSays(ing), Source: listEU, Date: tableDate("allergens"), Do: unreadDo})
 		}
 	}
 	place := map[string]int{"fixed": 0, "any order": 1, "colour": 2}
@@ -145,23 +149,24 @@ func IngredientListOf(f Formula, k Known, region string) (INCIList, *FieldError)
 }
 
 // substancesOf sums what went in by substance; Percent holds exact masses here, total their sum. held is what ingredients hold beside their
-// composition, bare the names of scents of which nothing is known to be held.
-func substancesOf(in []WentIn, k Known) (parts, held []Part, bare []string, total decimal.Decimal, err *FieldError) {
+// composition, bare the names of scents of which nothing is known to be held, unread the scents
+// whose statement has a name that no table knows.
+func substancesOf(in []WentIn, k Known) (parts, held []Part, bare []string, unread []*Ingredient, total decimal.Decimal, err *FieldError) {
 	u := unpacking{k: k, done: map[string][]supplied{}, open: map[string]int{}}
 	at, heldAt := map[string]int{}, map[string]int{}
 	for i, w := range in {
 		field := "lines[" + strconv.Itoa(i) + "]"
 		if w.Mass < 0 {
-			return nil, nil, nil, total, &FieldError{Field: field + ".mass", Says: "less than nothing went in", Want: "write 0 or more"}
+			return nil, nil, nil, nil, total, &FieldError{Field: field + ".mass", Says: "less than nothing went in", Want: "write 0 or more"}
 		}
 		whole := []supplied{{w.Ingredient, decimal.New(100, 0)}}
 		switch {
 		case w.Base != "":
 			if whole, err = u.base(w.Base); err != nil {
-				return nil, nil, nil, total, err.under(field + ".base")
+				return nil, nil, nil, nil, total, err.under(field + ".base")
 			}
 		case k.Ingredients[w.Ingredient] == nil:
-			return nil, nil, nil, total, &FieldError{Field: field + ".ingredient", Says: "“" + short(w.Ingredient) + "” is not among the ingredients known here", Want: "use a key of the given list, or describe it under ingredients"}
+			return nil, nil, nil, nil, total, &FieldError{Field: field + ".ingredient", Says: "“" + short(w.Ingredient) + "” is not among the ingredients known here", Want: "use a key of the given list, or describe it under ingredients"}
 		}
 		if w.Mass == 0 {
 			continue
@@ -177,6 +182,9 @@ func substancesOf(in []WentIn, k Known) (parts, held []Part, bare []string, tota
 			if len(ing.Holds) == 0 && !does(ing, "water") && (does(ing, "scent") || ing.INCI == "Parfum") && !contains(bare, ing.Name) {
 				bare = append(bare, ing.Name)
 			}
+			if len(ing.Unread) > 0 && !slices.Contains(unread, ing) {
+				unread = append(unread, ing)
+			}
 			for _, c := range ing.Composition {
 				m := mass.Mul(decimal.New(int64(c.Percent), -6))
 				if m.IsPositive() {
@@ -187,9 +195,9 @@ func substancesOf(in []WentIn, k Known) (parts, held []Part, bare []string, tota
 		}
 	}
 	if !total.IsPositive() {
-		return nil, nil, nil, total, &FieldError{Field: "lines", Says: "nothing went in", Want: "write at least one mass above 0"}
+		return nil, nil, nil, nil, total, &FieldError{Field: "lines", Says: "nothing went in", Want: "write at least one mass above 0"}
 	}
-	return parts, held, bare, total, nil
+	return parts, held, bare, unread, total, nil
 }
 
 func isColour(inci string) bool {

@@ -162,3 +162,37 @@ func TestOneStatementTakesThePlaceOfWhatWasGiven(t *testing.T) {
 		t.Error("a name is written as the table writes it")
 	}
 }
+
+// A statement spelled as suppliers spell it names the same allergens, and a name that no table knows is said and takes nothing away.
+func TestAStatementIsReadAsSuppliersSpellIt(t *testing.T) {
+	for typed, want := range map[string]string{"d-Limonene": "Limonene", "D-LIMONENE (CAS 5989-27-5)": "Limonene", "(R)-limonene": "Limonene", "Cinnamic aldehyde": "Cinnamal", "Linalol": "Linalool", "α-Pinene": "Pinene", "hexyl-cinnamaldehyde": "Hexyl Cinnamal", "methyl eugenol": "Methyl Eugenol"} {
+		if got := calc.AllergenName(typed); got != want {
+			t.Errorf("%q is read as %q, want %q", typed, got, want)
+		}
+	}
+	for _, c := range []struct {
+		name    string
+		held    bool // the given linalool stays
+		unread  bool
+		percent calc.Percent
+	}{{"d-Limonene", false, false, 91 * calc.OnePercent}, {"Lemonine", true, true, 91 * calc.OnePercent}} {
+		k := calc.Given()
+		orange := *k.Ingredients["orange-oil"]
+		calc.Certified{Allergens: []calc.Share{{INCI: c.name, Percent: c.percent, Listed: "yes"}}}.WithCertificate(&orange)
+		k.Ingredients["orange-oil"] = &orange
+		f := calc.Formula{Wash: "leave-on", Lines: []calc.Line{{ID: "o", Ingredient: "orange-oil", Percent: calc.OnePercent}, {ID: "w", Ingredient: "water", QS: true}}}
+		l, err := calc.IngredientListOf(f, k, "EU")
+		if err != nil || !strings.Contains(l.Text, "Limonene") || strings.Contains(l.Text, "Linalool") != c.held {
+			t.Errorf("%s: %s %v", c.name, l.Text, err)
+		}
+		said := 0
+		for _, x := range append(calc.Findings(f, k, 0), l.Findings...) {
+			if x.Level == calc.Unchecked && strings.Contains(x.Says, "“"+c.name+"”") {
+				said++
+			}
+		}
+		if (said == 2) != c.unread || (said == 0) == c.unread {
+			t.Errorf("%s: formula and list say it %d times", c.name, said)
+		}
+	}
+}

@@ -60,6 +60,10 @@ func ruleAllergens(e *evidence) []Finding {
 	for i := range e.apart.Supplied {
 		p := &e.apart.Supplied[i]
 		ing := e.k.Ingredients[p.Key]
+		if ing != nil && p.Percent.IsPositive() && len(ing.Unread) > 0 {
+			out = append(out, Finding{Rule: "allergens", Level: Unchecked, Subject: first(p), Phase: e.phaseOf(first(p)), Says: unreadSays(ing), Figure: show(p.Percent) + " % " + ing.Name,
+				Source: allergenSource, Date: tableDate("allergens"), Do: unreadDo})
+		}
 		if ing != nil && p.Percent.IsPositive() && does(ing, "scent") && !does(ing, "water") && len(ing.Holds) == 0 {
 			out = append(out, Finding{Rule: "allergens", Level: Unchecked, Subject: first(p), Phase: e.phaseOf(first(p)), Says: "not checked: the allergens of " + ing.Name + " are missing", Figure: show(p.Percent) + " % " + ing.Name,
 				Source: allergenSource, Date: tableDate("allergens"), Do: "ask the supplier for the allergen statement and name what it names"})

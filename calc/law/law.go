@@ -72,6 +72,8 @@ type Allergen struct {
 	INCI    string
 	Regions []string
 	matter.Cite
+	// Also are other names that suppliers' statements call it by, from memory.
+	Also []string
 }
 
 // Thresholds above which an allergen of a scent is named (Reg. 1223/2009 Art. 19 and Annex III; read).
@@ -96,5 +98,5 @@ var (
 	Limits, limitsFault         = read("limits.txt", limitsText, 13, limit)
 	Exclusions, exclusionsFault = read("exclusions.txt", exclusionsText, 7, exclusion)
 	Colours, coloursFault       = read("colours.txt", coloursText, 7, colour)
-	Allergens, allergensFault   = read("allergens.txt", allergensText, 3, allergen)
+	Allergens, allergensFault   = read("allergens.txt", allergensText, 4, allergen)
 )

@@ -105,6 +105,9 @@ func allergen(c []string) (Allergen, string) {
 	if c[2] == "new" {
 		a.Cite = matter.Cite{Source: "Reg. (EU) 2023/1545, as remembered", Mark: "M"}
 	}
+	if c[3] != "-" {
+		a.Also = list(c[3], ";")
+	}
 	if !ok || !oneOf(c[2], "old", "new") {
 		return a, "regions, or old or new, cannot be read"
 	}

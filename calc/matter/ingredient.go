@@ -42,6 +42,8 @@ type Ingredient struct {
 	// Holds is what law counts inside it beside its composition: allergens and restricted substances of an essential oil or extract, each
 	// at the most that is usual. The parts need not sum to anything.
 	Holds []Share `json:"holds,omitempty"`
+	// Unread are names of a supplier's statement that no table knows, as typed: what they stand for cannot be checked.
+	Unread []string `json:"unread,omitempty"`
 	// Vanillin is how much vanillin and ethyl vanillin is in a scent; nil is not known.
 	Vanillin *Range `json:"vanillin,omitempty"`
 	// HLB of an emulsifier, and WantsHLB what an oil asks of one, oil in water: one for each source, since tables differ.
