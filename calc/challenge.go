@@ -80,27 +80,51 @@ var criteria = []criterion{
 	}, 0, Cite{Source: "USP <51> (USP 29), injections and the like, shown for comparison; no increase is at most 0.5 log. The demands of yeast and mould from memory", Mark: "R"}},
 }
 
+// wantedOrganism is one microbe that both standards ask to be tested.
+type wantedOrganism struct{ name, kind, species, old string }
+
+// wanted are those of ISO 11930 and of USP <51>, which ask for the same five (from memory). A mould may stand under its older name.
+var wanted = []wantedOrganism{
+	{"Pseudomonas aeruginosa", "bacteria", "aeruginosa", ""},
+	{"Staphylococcus aureus", "bacteria", "aureus", ""},
+	{"Escherichia coli", "bacteria", "coli", ""},
+	{"Candida albicans", "yeast", "albicans", ""},
+	{"Aspergillus brasiliensis", "mould", "brasiliensis", "niger"},
+}
+
+// among tells whether it was typed, by its species, with or without its genus and strain: "P. aeruginosa ATCC 9027".
+func (w *wantedOrganism) among(all []Organism) bool {
+	for i := range all {
+		for _, word := range strings.FieldsFunc(strings.ToLower(all[i].Name), func(r rune) bool { return (r < 'a' || r > 'z') && r != '-' }) {
+			if all[i].Kind == w.kind && (word == w.species || w.old != "" && word == w.old) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // CriterionResult is one criterion over all organisms: met, not met or not known, with what speaks against it.
 type CriterionResult struct {
 	Name, Met, Source string
 	Against, Missing  []string
 }
 
-// JudgeChallenge holds the counts against ISO 11930 A and B and USP <51>. It is the laboratory that judges; this shows its sum.
+// JudgeChallenge holds the counts against ISO 11930 A and B and USP <51>. A microbe that the test asks for and
+// that was not typed is missing, so the answer is not known. It is the laboratory that judges; this shows its sum.
 func JudgeChallenge(all []Organism) []CriterionResult {
 	out := make([]CriterionResult, 0, len(criteria))
 	for _, c := range criteria {
 		r := CriterionResult{Name: c.name, Met: "met", Source: c.from.String()}
-		kinds := map[string]bool{}
+		r.Source += "; the five microbes of the test from memory"
 		for i := range all {
-			kinds[all[i].Kind] = true
 			for _, d := range c.kinds[all[i].Kind] {
 				d.judge(&all[i], c.spread, &r)
 			}
 		}
-		for _, kind := range []string{"bacteria", "yeast", "mould"} {
-			if !kinds[kind] {
-				r.Missing = append(r.Missing, "no "+kind)
+		for i := range wanted {
+			if !wanted[i].among(all) {
+				r.Missing = append(r.Missing, "no "+wanted[i].name)
 			}
 		}
 		switch {
@@ -151,9 +175,17 @@ func ChallengeFinding(results []CriterionResult) Finding {
 	case b.Met == "not met":
 		f.Level, f.Says, f.Do = Stop, "these counts meet neither criterion: microbes that get in are not held down", "do not sell it; change the preservation and test again"
 	default:
-		f.Level, f.Says, f.Do = Unchecked, "not checked: some counts are missing", "take them from the laboratory's report"
+		f.Level, f.Says, f.Do = Unchecked, "not checked: "+challengeLacks(a.Missing), "take them from the laboratory's report"
 	}
 	return f
+}
+
+// challengeLacks names what was not typed, the first few of it.
+func challengeLacks(missing []string) string {
+	if len(missing) > 4 {
+		missing = append(append([]string(nil), missing[:3]...), strconv.Itoa(len(missing)-3)+" more")
+	}
+	return "some counts are missing: " + list(missing)
 }
 
 // ReadLogs reads powers of ten as a laboratory writes them, "6.08", "<1", "≥ 4.2", "-0.3", in thousandths. bound tells that less (of a count) or

@@ -32,9 +32,28 @@ func reduced(name, kind string, tenths map[int]int) calc.Organism {
 	return o
 }
 
+// bacteria are the three that both standards ask for, all alike.
+func bacteria(tenths map[int]int) []calc.Organism {
+	return []calc.Organism{reduced("P. aeruginosa", "bacteria", tenths), reduced("Staphylococcus aureus", "bacteria", tenths), reduced("E. coli ATCC 8739", "bacteria", tenths)}
+}
+
+// A report of one bacterium meets nothing, however well it falls: what the test asks for and was not typed is named.
+func TestAMicrobeThatWasNotTestedIsMissing(t *testing.T) {
+	days := map[int]int{7: 50, 14: 50, 28: 50}
+	got := calc.JudgeChallenge([]calc.Organism{reduced("Escherichia coli", "bacteria", days), reduced("Candida albicans", "yeast", days), reduced("Aspergillus brasiliensis", "mould", days)})
+	for _, r := range got {
+		if r.Met != "not known" || strings.Join(r.Missing, ", ") != "no Pseudomonas aeruginosa, no Staphylococcus aureus" {
+			t.Errorf("%s: %s, %v", r.Name, r.Met, r.Missing)
+		}
+	}
+	if f := calc.ChallengeFinding(got); f.Level != calc.Unchecked || !strings.Contains(f.Says, "Pseudomonas") {
+		t.Errorf("%+v", f)
+	}
+}
+
 func TestCriteriaOfAChallengeTest(t *testing.T) {
-	yeast := reduced("yeast", "yeast", map[int]int{7: 10, 14: 20, 28: 20})
-	mould := reduced("mould", "mould", map[int]int{7: 0, 14: 5, 28: 12})
+	yeast := reduced("Candida albicans", "yeast", map[int]int{7: 10, 14: 20, 28: 20})
+	mould := reduced("Aspergillus niger ATCC 16404", "mould", map[int]int{7: 0, 14: 5, 28: 12})
 	for _, c := range []struct {
 		name           string
 		bacteria       map[int]int
@@ -48,7 +67,7 @@ func TestCriteriaOfAChallengeTest(t *testing.T) {
 		{"grows again", map[int]int{7: 35, 14: 40, 28: 34}, "not met", "not met", "not met", "not met"},
 		{"a day is missing", map[int]int{7: 35, 28: 50}, "not known", "not known", "not known", "not known"},
 	} {
-		got := calc.JudgeChallenge([]calc.Organism{reduced("bacterium", "bacteria", c.bacteria), yeast, mould})
+		got := calc.JudgeChallenge(append(bacteria(c.bacteria), yeast, mould))
 		for i, want := range []string{c.a, c.b, c.usp2, c.u1} {
 			if got[i].Met != want {
 				t.Errorf("%s: %s is %s, want %s: %v %v", c.name, got[i].Name, got[i].Met, want, got[i].Against, got[i].Missing)
@@ -64,7 +83,7 @@ func TestFewerMicrobesNeverFailWhatMorePassed(t *testing.T) {
 		more := logs + rapid.IntRange(0, 10).Draw(t, "more")
 		judge := func(n int) []calc.CriterionResult {
 			days := map[int]int{7: n, 14: n, 28: n}
-			return calc.JudgeChallenge([]calc.Organism{reduced("b", "bacteria", days), reduced("y", "yeast", days), reduced("m", "mould", days)})
+			return calc.JudgeChallenge(append(bacteria(days), reduced("C. albicans", "yeast", days), reduced("A. brasiliensis", "mould", days)))
 		}
 		before, after := judge(logs), judge(more)
 		for i := range before {
@@ -102,9 +121,11 @@ func TestReductionsAreJudgedAsCountsAre(t *testing.T) {
 		Criteria []struct{ Met string }
 	}
 	ask(t, "challenge", `{"organisms":[
-{"name":"b","kind":"bacteria","reductions":[{"day":7,"logs":"≥4.0"},{"day":14,"logs":"≥ 4.0"},{"day":28,"logs":"≥4"}]},
-{"name":"y","kind":"yeast","reductions":[{"day":7,"logs":"1.1"},{"day":14,"logs":"1.8"},{"day":28,"logs":"1.2"}]},
-{"name":"m","kind":"mould","reductions":[{"day":14,"logs":"0.1"},{"day":28,"logs":"1.0"}]}]}`, &got)
+{"name":"P. aeruginosa","kind":"bacteria","reductions":[{"day":7,"logs":"≥4.0"},{"day":14,"logs":"≥ 4.0"},{"day":28,"logs":"≥4"}]},
+{"name":"S. aureus","kind":"bacteria","reductions":[{"day":7,"logs":"4"},{"day":14,"logs":"4"},{"day":28,"logs":"4"}]},
+{"name":"E. coli","kind":"bacteria","reductions":[{"day":7,"logs":"4"},{"day":14,"logs":"4"},{"day":28,"logs":"4"}]},
+{"name":"C. albicans","kind":"yeast","reductions":[{"day":7,"logs":"1.1"},{"day":14,"logs":"1.8"},{"day":28,"logs":"1.2"}]},
+{"name":"A. brasiliensis","kind":"mould","reductions":[{"day":14,"logs":"0.1"},{"day":28,"logs":"1.0"}]}]}`, &got)
 	if got.Reductions[0].Logs != "at least 4.00" || got.Criteria[0].Met != "not met" || got.Criteria[2].Met != "met" {
 		t.Errorf("the yeast grew again by 0.6 log after day 14, and nothing says so: %+v", got)
 	}

@@ -11,7 +11,7 @@ func report(formula string, more m) m {
 		return m{"name": name, "kind": kind, "start": start, "day7": d7, "day14": d14, "day28": d28}
 	}
 	out := m{"formula": formula, "laboratory": "Quillback Laboratory", "report": "Q-118", "day": "2026-11-10", "method": "ISO 11930", "form": "counts", "organisms": []m{
-		organism("Pseudomonas aeruginosa", "bacteria", "6.08", "2,9", "<1", "<1"), organism("Candida albicans", "yeast", "5.6", "4.3", "3.9", "3.4"),
+		organism("Pseudomonas aeruginosa", "bacteria", "6.08", "2,9", "<1", "<1"), organism("Staphylococcus aureus", "bacteria", "6", "2.5", "<1", "<1"), organism("Escherichia coli", "bacteria", "6", "2.5", "<1", "<1"), organism("Candida albicans", "yeast", "5.6", "4.3", "3.9", "3.4"),
 		organism("Aspergillus brasiliensis", "mould", "5.5", "", "5.2", "4.3"), organism("", "", "", "", "", "")}}
 	for k, v := range more {
 		out[k] = v
@@ -57,10 +57,10 @@ func TestAReportIsJudgedAndKeptWithItsRevision(t *testing.T) {
 	first := w.do("formula.challenge", report(f, m{"batch": b}), "entry")
 	v := asks("")
 	x := v.Tests[0]
-	if v.Says != "Keeping was tested in the laboratory on revision 1, batch 261112-B1: meets A." || v.Level != "note" || x.Title != "revision 1, batch 261112-B1" || x.Since != "" || len(x.Lines) != 3 {
+	if v.Says != "Keeping was tested in the laboratory on revision 1, batch 261112-B1: meets A." || v.Level != "note" || x.Title != "revision 1, batch 261112-B1" || x.Since != "" || len(x.Lines) != 5 {
 		t.Errorf("judged: %s", pretty(v))
 	}
-	if d := x.Lines[0].Days; d[0].Text != "3.18" || d[1].Text != "≥ 5.08" || !strings.HasPrefix(d[0].Sum, "6.08 at the start − 2.90 on day 7 = 3.18") || x.Lines[2].Days[0].Text != "–" {
+	if d := x.Lines[0].Days; d[0].Text != "3.18" || d[1].Text != "≥ 5.08" || !strings.HasPrefix(d[0].Sum, "6.08 at the start − 2.90 on day 7 = 3.18") || x.Lines[4].Days[0].Text != "–" {
 		t.Errorf("the figures: %s", pretty(x.Lines))
 	}
 	if says := asks(b).Says; says != "Keeping was tested in the laboratory on this batch: meets A." {
