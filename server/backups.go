@@ -36,13 +36,17 @@ const (
 type backups struct {
 	s    *Server
 	o    Backups
+	mark string // of the book's own, in a folder that other books may use as well
+	ctx  context.Context
 	stop context.CancelFunc
-	done chan struct{}
 
 	making gosync.Mutex
 	mu     gosync.Mutex
-	failed string // why the last one failed; "" when it did not
-	at     time.Time
+	done   chan struct{} // nil before run
+	// What follows is of the folder that is set alone.
+	failed string    // why the last one failed; "" when it did not
+	partly string    // what the last one lacks; "" when nothing
+	at     time.Time // when the last one was tried
 }
 
 func newBackups(s *Server) *backups {
@@ -53,58 +57,69 @@ func newBackups(s *Server) *backups {
 	if o.Keep <= 0 {
 		o.Keep = DefaultKeep
 	}
-	return &backups{s: s, o: o, done: make(chan struct{})}
+	if to, err := filepath.Abs(o.To); err == nil && o.To != "" {
+		o.To = to
+	}
+	ctx, stop := context.WithCancel(context.Background())
+	return &backups{s: s, o: o, mark: backup.Mark(s.folder.Store.Key()), ctx: ctx, stop: stop}
 }
 
-// run makes backups by the clock until it is stopped.
+// run makes backups by the clock until it is stopped; not at all when it was stopped before.
 func (b *backups) run() {
-	ctx, stop := context.WithCancel(context.Background())
-	b.stop = stop
-	go func() {
-		defer close(b.done)
-		if b.o.To == "" {
-			return
-		}
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if b.o.To == "" || b.ctx.Err() != nil {
+		return
+	}
+	b.done = make(chan struct{})
+	go func(done chan struct{}) {
+		defer close(done)
 		// Asked every minute and not set for a day: a computer that sleeps at night is backed up when it wakes.
 		for tick := time.NewTicker(time.Minute); ; {
 			if b.due() {
-				b.make(ctx, b.o.To)
+				b.make(b.ctx, b.o.To)
 			}
 			select {
 			case <-tick.C:
-			case <-ctx.Done():
+			case <-b.ctx.Done():
 				tick.Stop()
 				return
 			}
 		}
-	}()
+	}(b.done)
 }
 
 func (b *backups) close() {
-	if b.stop != nil {
-		b.stop()
-		<-b.done
+	b.stop() // first, so that a run that has not begun yet does not
+	b.mu.Lock()
+	done := b.done
+	b.mu.Unlock()
+	if done != nil {
+		<-done
 	}
 }
 
+// due goes by the newest backup that is there and by when one was last tried, so that nothing in the folder can have one
+// made every minute. What failed is tried again sooner.
 func (b *backups) due() bool {
-	last, ok := b.last()
+	now := b.s.o.Now()
+	last, _, ok := b.last(now)
 	b.mu.Lock()
 	defer b.mu.Unlock()
-	now := b.s.o.Now()
-	// What failed is tried again sooner.
-	if b.failed != "" {
-		return now.Sub(b.at) >= min(b.o.Every, time.Hour)
+	// A trial that is later than now was before the clock was set back.
+	if !b.at.IsZero() && !b.at.After(now) && now.Sub(b.at) < min(b.o.Every, time.Hour) {
+		return false
 	}
-	return !ok || now.Sub(last) >= b.o.Every || last.After(now.Add(time.Hour))
+	return b.failed != "" || !ok || now.Sub(last) >= b.o.Every
 }
 
-func (b *backups) last() (time.Time, bool) {
-	all := backup.List(b.o.To)
-	if b.o.To == "" || len(all) == 0 {
-		return time.Time{}, false
+// last is the newest backup of this book that was made until now, and how many are named later than that.
+func (b *backups) last(now time.Time) (at time.Time, later int, ok bool) {
+	made, after, _ := backup.Of(b.o.To, b.mark, now) // a folder that cannot be read is told by the next backup
+	if len(made) == 0 {
+		return at, len(after), false
 	}
-	return backup.MadeAt(all[len(all)-1])
+	return made[len(made)-1].At, len(after), true
 }
 
 // make writes a backup, and lets go of the oldest where they are kept by the clock.
@@ -112,17 +127,29 @@ func (b *backups) make(ctx context.Context, to string) (backup.Info, error) {
 	b.making.Lock()
 	defer b.making.Unlock()
 	info, err := backup.Write(ctx, b.s.folder, to, backup.Options{Now: b.s.o.Now})
-	if err == nil && to == b.o.To {
-		err = backup.Prune(to, b.o.Keep)
+	partly := info.PhotosSay()
+	kept := filepath.Clean(to) == b.o.To
+	if err == nil && kept {
+		if err := backup.Prune(to, b.mark, b.o.Keep, b.s.o.Now()); err != nil {
+			partly = strings.TrimSpace(partly + " Older ones could not be removed (" + err.Error() + ").")
+		}
 	}
 	if ctx.Err() != nil {
 		return info, err
 	}
+	switch {
+	case err != nil:
+		b.s.o.Log.Error("no backup was made", "to", to, "error", err)
+	case partly != "":
+		b.s.o.Log.Error("a backup was made and lacks something", "to", to, "error", partly)
+	}
+	if !kept {
+		return info, err
+	}
 	b.mu.Lock()
 	defer b.mu.Unlock()
-	if b.at, b.failed = b.s.o.Now(), ""; err != nil {
+	if b.at, b.failed, b.partly = b.s.o.Now(), "", partly; err != nil {
 		b.failed = strings.TrimPrefix(err.Error(), "no backup was made: ")
-		b.s.o.Log.Error("no backup was made", "to", to, "error", err)
 	}
 	return info, err
 }
@@ -138,15 +165,31 @@ func (b *backups) state() backupState {
 	if b.o.To == "" {
 		return backupState{Says: "No backups are made. Start the home store with -backup-to and a folder on another disk."}
 	}
-	last, ok := b.last()
+	now := b.s.o.Now()
+	last, later, ok := b.last(now)
 	b.mu.Lock()
-	failed, at := b.failed, b.at
+	failed, partly, at := b.failed, b.partly, b.at
 	b.mu.Unlock()
+	says := b.says(now, last, ok, failed, at)
+	if partly != "" {
+		says = backupState{says.Says + " " + partly, true}
+	}
+	switch {
+	case later == 1:
+		says = backupState{says.Says + " One backup is dated later than now: the home store's clock was wrong or is. It is kept and not counted. Set the clock; when it is right, that one may be moved away.", true}
+	case later > 1:
+		says = backupState{fmt.Sprintf("%s %d backups are dated later than now: the home store's clock was wrong or is. They are kept and not counted. Set the clock; when it is right, they may be moved away.", says.Says, later), true}
+	}
+	return says
+}
+
+// says is of how old the last one is and whether it failed.
+func (b *backups) says(now, last time.Time, ok bool, failed string, at time.Time) backupState {
 	have := "There is none yet."
 	if ok {
 		have = "The last one is of " + last.Local().Format("2 January 2006, 15:04") + "."
 	}
-	switch age := b.s.o.Now().Sub(last); {
+	switch age := now.Sub(last); {
 	case failed != "":
 		return backupState{"The backup of " + at.Local().Format("2 January, 15:04") + " failed (" + failed + "). " + have + " Nothing in the book itself is touched by that. Look after " + b.o.To + " on the home store's computer.", true}
 	case !ok:
@@ -190,7 +233,7 @@ func (s *Server) backupNow(w http.ResponseWriter, r *http.Request) {
 		http.Error(w, sentence(err.Error()), http.StatusInsufficientStorage)
 		return
 	}
-	writeJSON(w, http.StatusCreated, MadeBackup{info.Path, info.Entries(), info.Bytes})
+	writeJSON(w, http.StatusCreated, MadeBackup{info.Path, info.Entries(), info.Bytes, info.PhotosSay()})
 }
 
 // MadeBackup is the answer of POST /api/backup.
@@ -198,6 +241,8 @@ type MadeBackup struct {
 	Path    string `json:"path"`
 	Entries uint64 `json:"entries"`
 	Bytes   int64  `json:"bytes"`
+	// Lacks tells of photos that could not be copied; "" when all are there.
+	Lacks string `json:"lacks,omitempty"`
 }
 
 // Running is how a program that may read the book's folder finds the home store that has it open.

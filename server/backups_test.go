@@ -45,8 +45,8 @@ func TestBackupsByTheClock(t *testing.T) {
 		says("The newest 3 are kept", false)
 		now = now.Add(24 * time.Hour)
 	}
-	if all := backup.List(to); len(all) != 3 || !strings.Contains(all[0], "2026-11-29") {
-		t.Errorf("kept: %v", all)
+	if all, err := backup.List(to); err != nil || len(all) != 3 || !strings.Contains(all[0].Path, "2026-11-29") {
+		t.Errorf("kept: %v, %v", all, err)
 	}
 	now = now.Add(48 * time.Hour)
 	says("3 days old", true)
@@ -104,8 +104,8 @@ func TestWhoMayAskForABackup(t *testing.T) {
 			t.Errorf("%s: %d %s", name, w.Code, w.Body)
 		}
 	}
-	if len(backup.List(to)) != 1 {
-		t.Error("there is no backup")
+	if all, err := backup.List(to); err != nil || len(all) != 1 {
+		t.Errorf("backups: %v, %v", all, err)
 	}
 	if err := s.Close(); err != nil {
 		t.Fatal(err)

@@ -41,6 +41,9 @@ func saveBook(ctx context.Context, c console, args []string) error {
 		return err
 	}
 	fmt.Fprintf(c.out, "%s\n%d entries, %d bytes, read again and compared. It holds the key of this book: keep it where only you can read it.\n", made.Path, made.Entries, made.Bytes)
+	if made.Lacks != "" {
+		fmt.Fprintf(c.out, "%s Nothing in the book was changed; when the photos can be read, make a backup again.\n", made.Lacks)
+	}
 	return nil
 }
 
@@ -50,7 +53,7 @@ func saveClosed(ctx context.Context, dir, to string) (server.MadeBackup, error) 
 		info, err = backup.Write(ctx, f, to, backup.Options{})
 		return err
 	})
-	return server.MadeBackup{Path: info.Path, Entries: info.Entries(), Bytes: info.Bytes}, err
+	return server.MadeBackup{Path: info.Path, Entries: info.Entries(), Bytes: info.Bytes, Lacks: info.PhotosSay()}, err
 }
 
 // askRunning has the home store that has the book open make the backup.

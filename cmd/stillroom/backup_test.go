@@ -69,18 +69,18 @@ func TestLostStoreHealsFromItsPhones(t *testing.T) {
 		t.Fatal(err)
 	}
 
-	all := backup.List(in("kept"))
-	if len(all) != 3 {
-		t.Fatalf("backups %v", all)
+	all, err := backup.List(in("kept"))
+	if err != nil || len(all) != 3 {
+		t.Fatalf("backups %v, %v", all, err)
 	}
-	if out, code := asked(t, "restore", "-from", all[1], "-book", in("again")); code != exitOK {
+	if out, code := asked(t, "restore", "-from", all[1].Path, "-book", in("again")); code != exitOK {
 		t.Fatal(out)
 	}
 	older := prefixOf(t, in("again"), a)
 	if older == 0 || older >= total {
 		t.Fatalf("the backup holds %d of %d entries, which shows nothing", older, total)
 	}
-	if out, code := asked(t, "restore", "-from", all[1], "-book", in("again")); code != exitFailed || !strings.Contains(out, "nothing in it was touched") {
+	if out, code := asked(t, "restore", "-from", all[1].Path, "-book", in("again")); code != exitFailed || !strings.Contains(out, "nothing in it was touched") {
 		t.Errorf("over a book: %d %s", code, out)
 	}
 
@@ -245,8 +245,11 @@ func TestBadBackupsAreRefused(t *testing.T) {
 	if out, code := asked(t, "backup", "-book", filepath.Join(dir, "book"), "-to", filepath.Join(dir, "kept")); code != exitOK {
 		t.Fatal(out)
 	}
-	path := backup.List(filepath.Join(dir, "kept"))[0]
-	whole, err := os.ReadFile(path)
+	all, err := backup.List(filepath.Join(dir, "kept"))
+	if err != nil || len(all) != 1 {
+		t.Fatal(all, err)
+	}
+	whole, err := os.ReadFile(all[0].Path)
 	if err != nil {
 		t.Fatal(err)
 	}

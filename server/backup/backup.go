@@ -8,8 +8,6 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"slices"
-	"strings"
 	"time"
 
 	"stillroom/server/folder"
@@ -18,21 +16,16 @@ import (
 	"stillroom/sync"
 )
 
-const (
-	prefix, suffix = "stillroom-", ".backup"
-	// stamp is when a backup was made, in its name, so that names sort by age.
-	stamp = "2006-01-02-150405.000"
-	trial = ".trial-"
-)
-
 // Options say where time, randomness and the disk come from; the zero value is the system's.
 type Options struct {
 	Now  func() time.Time
 	Disk *durable.Disk
 }
 
-// Write puts a backup of a book into a folder while the book is in use: a prefix of every stream as of one moment. The
-// file is there only after a book made of it was compared with what was written.
+// Write puts a backup of a book into a folder while the book is in use: a prefix of every stream. Streams are read one
+// after the other, so one of them may hold what was written after the end of another was read. The file is there only
+// after a book made of it was compared with what was written. Photos are copied after that; one that cannot be copied is
+// told in Info and does not take the entries' backup away.
 func Write(ctx context.Context, f *folder.Folder, to string, o Options) (Info, error) {
 	if o.Now == nil {
 		o.Now = time.Now
@@ -40,21 +33,28 @@ func Write(ctx context.Context, f *folder.Folder, to string, o Options) (Info, e
 	if err := os.MkdirAll(to, 0o700); err != nil {
 		return Info{}, fmt.Errorf("no backup was made: %w", err)
 	}
-	sweep(to)
+	mark := Mark(f.Store.Key())
+	sweep(to, mark)
 	c, err := gather(ctx, f, o.Now())
 	if err != nil {
 		return Info{}, fmt.Errorf("no backup was made: %w", err)
 	}
-	if err := savePhotos(f, to, o.Disk); err != nil {
-		return Info{}, fmt.Errorf("no backup was made, since a photo could not be copied: %w", err)
+	info, err := writeBook(ctx, c, to, name(mark, o.Now()), o.Disk)
+	if err != nil {
+		return info, err
 	}
+	info.NotCopied, info.Why = savePhotos(ctx, f, to, o.Disk)
+	return info, nil
+}
+
+// writeBook puts the file of what was read into a folder once it was tried.
+func writeBook(ctx context.Context, c content, to, name string, disk *durable.Disk) (Info, error) {
 	data, err := c.bytes()
 	if err != nil {
 		return Info{}, err
 	}
-	name := prefix + strings.ReplaceAll(o.Now().UTC().Format(stamp), ".", "-") + suffix
 	waiting := filepath.Join(to, trial+name)
-	if err := o.Disk.Replace(waiting, data); err != nil {
+	if err := disk.Replace(waiting, data); err != nil {
 		return Info{}, fmt.Errorf("no backup was made: %w", err)
 	}
 	if err := try(ctx, waiting, c); err != nil {
@@ -64,7 +64,7 @@ func Write(ctx context.Context, f *folder.Folder, to string, o Options) (Info, e
 	if err := os.Rename(waiting, path); err != nil {
 		return Info{}, err
 	}
-	return c.info(path, len(data)), o.Disk.SyncFolder(to)
+	return c.info(path, len(data)), disk.SyncFolder(to)
 }
 
 // gather reads a prefix of every stream. The device table comes last, so that it names everyone who wrote.
@@ -109,7 +109,7 @@ func collect(ctx context.Context, f *folder.Folder, now time.Time) (content, err
 
 // try reads a backup from the disk, makes a book of it and compares.
 func try(ctx context.Context, path string, want content) error {
-	dir, err := os.MkdirTemp(filepath.Dir(path), trial+"*")
+	dir, err := os.MkdirTemp(filepath.Dir(path), trial+prefix+Mark(want.Key)+"-*")
 	if err != nil {
 		return err
 	}
@@ -134,14 +134,6 @@ func try(ctx context.Context, path string, want content) error {
 		}
 	}
 	return errors.Join(err, f.Close())
-}
-
-// sweep takes away what a stopped backup left.
-func sweep(to string) {
-	left, _ := filepath.Glob(filepath.Join(to, trial+"*"))
-	for _, path := range left {
-		os.RemoveAll(path)
-	}
 }
 
 // There: the folder that a book was to be made in holds something.
@@ -218,31 +210,4 @@ func begin(ctx context.Context, path, dir string, c content, size int, o folder.
 		}
 	}
 	return f, c.info(path, size), nil
-}
-
-// List names the backups in a folder, oldest first.
-func List(to string) []string {
-	all, _ := filepath.Glob(filepath.Join(to, prefix+"*"+suffix))
-	slices.Sort(all)
-	return all
-}
-
-// MadeAt is when a backup was made, by its name.
-func MadeAt(path string) (time.Time, bool) {
-	name := strings.TrimSuffix(strings.TrimPrefix(filepath.Base(path), prefix), suffix)
-	if i := strings.LastIndexByte(name, '-'); i > 0 {
-		name = name[:i] + "." + name[i+1:]
-	}
-	at, err := time.Parse(stamp, name)
-	return at, err == nil
-}
-
-// Prune keeps the newest backups in a folder, at least one.
-func Prune(to string, keep int) error {
-	all := List(to)
-	var err error
-	for _, path := range all[:max(len(all)-max(keep, 1), 0)] {
-		err = errors.Join(err, os.Remove(path))
-	}
-	return err
 }

@@ -123,16 +123,24 @@ func (p *Photos) Open(name string) (*os.File, error) {
 	return os.Open(p.path(name))
 }
 
-// Each walks the names of all photos that are whole, in their order.
+// Each walks the names of all photos that are whole, in their order, until f gives an error. A folder that cannot be read
+// does not keep it from the others; the error comes at the end.
 func (p *Photos) Each(f func(name string) error) error {
+	var unread error
 	err := filepath.WalkDir(p.dir, func(path string, e fs.DirEntry, err error) error {
-		if err != nil || e.IsDir() || len(e.Name()) != 2*sha256.Size {
+		switch {
+		case err != nil && path == p.dir:
 			return err
+		case err != nil:
+			unread = errors.Join(unread, err)
+			return fs.SkipDir
+		case e.IsDir() || len(e.Name()) != 2*sha256.Size:
+			return nil
 		}
 		return f(e.Name())
 	})
 	if errors.Is(err, fs.ErrNotExist) {
-		return nil
+		err = nil
 	}
-	return err
+	return errors.Join(err, unread)
 }

@@ -1,0 +1,116 @@
+package backup
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+)
+
+const (
+	prefix, suffix = "stillroom-", ".backup"
+	// stamp is when a backup was made, in its name; the point is written as a hyphen.
+	stamp = "2006-01-02-150405.000"
+	trial = ".trial-"
+	// markLen is how many hexadecimal digits of a mark there are.
+	markLen = 8
+)
+
+// Mark tells one book's backups from another's in one folder: 8 hexadecimal digits of the SHA-256 of its key. A book that
+// is made of a backup keeps the key and so the mark.
+func Mark(key []byte) string {
+	sum := sha256.Sum256(key)
+	return hex.EncodeToString(sum[:markLen/2])
+}
+
+// Kept is a backup in a folder, by its name.
+type Kept struct {
+	Path string
+	// Mark is the book's; "" in names of before marks were written, whose book only the file itself tells.
+	Mark string
+	At   time.Time
+}
+
+// List tells the backups in a folder, of all books, oldest first by name; none when there is no such folder. Files with
+// other names are not told.
+func List(to string) ([]Kept, error) {
+	entries, err := os.ReadDir(to)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	var all []Kept
+	for _, e := range entries {
+		if mark, at, ok := parseName(e.Name()); ok && !e.IsDir() {
+			all = append(all, Kept{filepath.Join(to, e.Name()), mark, at})
+		}
+	}
+	slices.SortStableFunc(all, func(a, b Kept) int { return a.At.Compare(b.At) })
+	return all, err
+}
+
+// Of tells one book's backups, oldest first: those made until now, and apart from them those whose name is later than now,
+// since a clock was or is wrong.
+func Of(to, mark string, now time.Time) (made, later []Kept, err error) {
+	all, err := List(to)
+	for _, k := range all {
+		switch {
+		case k.Mark != mark:
+		case k.At.After(now):
+			later = append(later, k)
+		default:
+			made = append(made, k)
+		}
+	}
+	return made, later, err
+}
+
+// Prune keeps the newest backups of one book, at least one. What is named later than now is neither counted nor removed:
+// which of the two clocks was wrong cannot be told.
+func Prune(to, mark string, keep int, now time.Time) error {
+	made, _, err := Of(to, mark, now)
+	for _, k := range made[:max(len(made)-max(keep, 1), 0)] {
+		err = errors.Join(err, os.Remove(k.Path))
+	}
+	return err
+}
+
+func name(mark string, at time.Time) string {
+	return prefix + mark + "-" + strings.ReplaceAll(at.UTC().Format(stamp), ".", "-") + suffix
+}
+
+// parseName reads stillroom-MARK-DATE-TIME-MS.backup, and the same without a mark.
+func parseName(file string) (mark string, at time.Time, ok bool) {
+	rest, ok1 := strings.CutPrefix(file, prefix)
+	rest, ok2 := strings.CutSuffix(rest, suffix)
+	if !ok1 || !ok2 || len(rest) < len(stamp) {
+		return "", at, false
+	}
+	if marked := len(rest) - len(stamp); marked > 0 {
+		mark = rest[:marked-1]
+		if raw, err := hex.DecodeString(mark); err != nil || len(raw) != markLen/2 || rest[marked-1] != '-' {
+			return "", at, false
+		}
+		rest = rest[marked:]
+	}
+	point := strings.LastIndexByte(rest, '-')
+	if point < 0 {
+		return "", at, false
+	}
+	at, err := time.Parse(stamp, rest[:point]+"."+rest[point+1:])
+	return mark, at, err == nil
+}
+
+// sweep takes away what a stopped backup of the same book left.
+func sweep(to, mark string) {
+	entries, _ := os.ReadDir(to)
+	for _, e := range entries {
+		if strings.HasPrefix(e.Name(), trial+prefix+mark+"-") {
+			os.RemoveAll(filepath.Join(to, e.Name()))
+		}
+	}
+}
