@@ -95,12 +95,18 @@ func (s *State) shelfDiffers(m *making) ([]Draft, *Refusal) {
 			}
 			out = append(out, d)
 		case *CardPublished:
-			if card == nil || card.body.Ingredients != b.Ingredients || !slices.Equal(card.body.Cautions, b.Cautions) {
+			if card == nil || !card.body.says(b) {
 				out = append(out, d)
 			}
 		}
 	}
 	return out, nil
+}
+
+// says tells whether a card says what another would.
+func (c *CardPublished) says(b *CardPublished) bool {
+	return c.Ingredients == b.Ingredients && slices.Equal(c.Cautions, b.Cautions) && c.Maker == b.Maker && c.Address == b.Address &&
+		c.Contact == b.Contact && c.AfterOpen == b.AfterOpen
 }
 
 // correctedLook is a look with the words that were said anew; what was left empty stays.

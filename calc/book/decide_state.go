@@ -67,7 +67,13 @@ func (s *State) release(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 	} else {
 		looked = join(looked, noLook)
 	}
-	return s.setState(&BatchState{Batch: a.Batch, State: Released, Reason: why, By: strings.TrimSpace(a.By), Looked: looked, ForSale: why != ""})
+	out, value, no := s.setState(&BatchState{Batch: a.Batch, State: Released, Reason: why, By: strings.TrimSpace(a.By), Looked: looked, ForSale: why != ""})
+	if no != nil {
+		return nil, nil, no
+	}
+	// What was learned since the filling, a scent's certificate or the maker's new address, belongs on labels and card.
+	again, no := s.shelfDiffers(s.making(a.Batch))
+	return append(out, again...), value, no
 }
 
 // setState writes a state to the workshop and its copy to the shelf.
