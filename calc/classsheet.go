@@ -103,6 +103,34 @@ func (s *ClassSheet) judge(f *Formula, k Known, apart Apart) {
 		}
 	}
 	if scent {
-		s.Contains = append(s.Contains, "scent: its certificate names the allergens")
+		s.Contains = append(s.Contains, scentSays(f, k))
 	}
+}
+
+// scentSays names the allergens of a formula's scents above the threshold of a label, and says where some are not known.
+func scentSays(f *Formula, k Known) string {
+	const notKnown = "its allergens are not known to this book: read the scent's certificate"
+	l, e := IngredientListOf(*f, k, "EU")
+	if e != nil {
+		return "scent: " + notKnown
+	}
+	var named []string
+	for _, x := range l.Entries {
+		if x.Allergen {
+			named = append(named, x.Print)
+		}
+	}
+	known := true
+	for _, x := range l.Findings {
+		known = known && x.Level != Unchecked
+	}
+	switch {
+	case len(named) > 0 && known:
+		return "scent: with " + list(named)
+	case len(named) > 0:
+		return "scent: with " + list(named) + "; more may be in it that is not known to this book"
+	case known:
+		return "scent: none of its allergens is above the threshold of a label"
+	}
+	return "scent: " + notKnown
 }
