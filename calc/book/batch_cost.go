@@ -76,7 +76,7 @@ func (s *State) viewCost(args []byte) (any, *Refusal) {
 	}
 	m := s.making(a.Key)
 	if m == nil {
-		return nil, unseen("batch unknown", "key", "this batch is not in this book on this phone", "choose it from the list of batches")
+		return nil, unseenBatch("key")
 	}
 	v := BatchCost{Rows: []CostLine{}, Unchecked: []string{}}
 	fill := m.b.filling()

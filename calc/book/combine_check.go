@@ -15,7 +15,7 @@ func (s *State) viewCombining(args []byte) (any, *Refusal) {
 	}
 	m := s.making(a.Batch)
 	if m == nil {
-		return nil, unseen("batch unknown", "batch", "this batch is not in this book on this phone", "choose it from the list of batches")
+		return nil, unseenBatch("batch")
 	}
 	v := Combining{Findings: []Note{}}
 	for _, g := range m.groups() {

@@ -32,7 +32,7 @@ type Cooling struct {
 func (s *State) coolingOf(a coolingArgs) (*making, *calc.Phase, *Refusal) {
 	m := s.making(a.Batch)
 	if m == nil {
-		return nil, nil, unseen("batch unknown", "batch", "this batch is not in this book on this phone", "choose it from the list of batches")
+		return nil, nil, unseenBatch("batch")
 	}
 	for i := range m.f.Phases {
 		if p := &m.f.Phases[i]; p.Letter == a.Phase && p.Treatment.Do == "cool" && p.Treatment.Degrees != nil {

@@ -127,7 +127,7 @@ func (s *State) viewAddition(ctx Context, args []byte) (any, *Refusal) {
 	}
 	m := s.making(a.Batch)
 	if m == nil {
-		return nil, unseen("batch unknown", "batch", "this batch is not in this book on this phone", "choose it from the list of batches")
+		return nil, unseenBatch("batch")
 	}
 	what, no := s.addition(m, a)
 	if no != nil {

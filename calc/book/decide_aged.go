@@ -31,7 +31,7 @@ func (s *State) writeAged(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 	m := s.making(a.Batch)
 	switch {
 	case m == nil:
-		return nil, nil, refuse("batch unknown", "batch", "this batch is not in this book", "choose it from the list of batches")
+		return nil, nil, noBatch()
 	case m.b.fill.Seq == 0:
 		return nil, nil, refuse("not filled", "batch", "batch "+m.b.body.Code+" is not filled yet, so nothing of it ages", "fill it at the bench first")
 	}

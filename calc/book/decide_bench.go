@@ -20,7 +20,7 @@ func (s *State) atBench(key string) (*making, *Refusal) {
 	m := s.making(key)
 	switch {
 	case m == nil:
-		return nil, refuse("batch unknown", "batch", "this batch is not in this book", "choose it from the list of batches")
+		return nil, noBatch()
 	case m.b.state == Released:
 		return nil, refuse("released", "batch", "batch "+m.b.body.Code+" was released by "+m.b.by, "write a note, or correct a row with a reason")
 	case m.b.state == Discarded:
@@ -190,7 +190,7 @@ func (s *State) measurePH(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 		return nil, nil, no
 	}
 	if s.batches.get(a.Batch) == nil {
-		return nil, nil, refuse("batch unknown", "batch", "this batch is not in this book", "choose it from the list of batches")
+		return nil, nil, noBatch()
 	}
 	v, e := calc.ReadPH(a.Value)
 	if e != nil {
@@ -227,7 +227,7 @@ func (s *State) note(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 		return nil, nil, no
 	}
 	if s.batches.get(a.Batch) == nil {
-		return nil, nil, refuse("batch unknown", "batch", "this batch is not in this book", "choose it from the list of batches")
+		return nil, nil, noBatch()
 	}
 	if strings.TrimSpace(a.Text) == "" {
 		return nil, nil, refuse("nothing written", "text", "the note is empty", "write what happened")

@@ -108,7 +108,7 @@ func (s *State) lookAt(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 	n := s.batches.get(a.Batch)
 	switch {
 	case n == nil:
-		return nil, nil, refuse("batch unknown", "batch", "this batch is not in this book", "choose it from the list of batches")
+		return nil, nil, noBatch()
 	case n.fill.Seq == 0:
 		return nil, nil, refuse("not filled", "batch", "batch "+n.body.Code+" is not filled yet, so there is nothing to look at", "fill it at the bench first")
 	}

@@ -17,7 +17,7 @@ func (s *State) stateArgs(args []byte) (stateArgs, *batch, *Refusal) {
 	}
 	b := s.batches.get(a.Batch)
 	if b == nil {
-		return a, nil, refuse("batch unknown", "batch", "this batch is not in this book", "choose it from the list of batches")
+		return a, nil, noBatch()
 	}
 	if b.state == Discarded {
 		return a, nil, refuse("discarded", "batch", "batch "+b.body.Code+" was discarded", "start a new batch")

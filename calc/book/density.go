@@ -63,7 +63,7 @@ func (s *State) measureDensity(ctx Context, args []byte) ([]Draft, any, *Refusal
 		return nil, nil, no
 	}
 	if s.batches.get(a.Batch) == nil {
-		return nil, nil, refuse("batch unknown", "batch", "this batch is not in this book", "choose it from the list of batches")
+		return nil, nil, noBatch()
 	}
 	b, no := a.reading()
 	if no != nil {
@@ -129,7 +129,7 @@ func (s *State) viewCup(args []byte) (any, *Refusal) {
 	}
 	m := s.making(a.Batch)
 	if m == nil {
-		return nil, unseen("batch unknown", "batch", "this batch is not in this book on this phone", "choose it from the list of batches")
+		return nil, unseenBatch("batch")
 	}
 	v := Cup{Last: s.lastTime(m).density[a.Stage]}
 	s.batches.each(func(_ string, b *batch) bool {

@@ -129,7 +129,7 @@ func (s *State) weighNet(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 	m := s.making(a.Batch)
 	switch {
 	case m == nil:
-		return nil, nil, refuse("batch unknown", "batch", "this batch is not in this book", "choose it from the list of batches")
+		return nil, nil, noBatch()
 	case m.b.state == Discarded:
 		return nil, nil, refuse("discarded", "batch", "batch "+m.b.body.Code+" was discarded", "start a new batch")
 	}
@@ -187,7 +187,7 @@ func (s *State) viewNets(args []byte) (any, *Refusal) {
 	}
 	m := s.making(a.Batch)
 	if m == nil {
-		return nil, unseen("batch unknown", "batch", "this batch is not in this book on this phone", "choose it from the list of batches")
+		return nil, unseenBatch("batch")
 	}
 	jars, net, word := m.filledJars()
 	v := Nets{Weighed: []NetJar{}, Findings: []Note{}, Of: pieces(int64(jars), word) + " of " + s.mass(net, 1000)}

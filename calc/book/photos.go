@@ -51,7 +51,7 @@ func (s *State) keepPhoto(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 	case (a.Batch == "") == (a.Formula == ""):
 		return nil, nil, refuse("photo of nothing", "batch", "it is not said what the photo shows", "open the batch or the formula and take it there")
 	case a.Batch != "" && s.batches.get(a.Batch) == nil:
-		return nil, nil, refuse("batch unknown", "batch", "this batch is not in this book", "choose it from the list of batches")
+		return nil, nil, noBatch()
 	case a.Formula != "" && s.formulas.get(a.Formula) == nil:
 		return nil, nil, refuse("formula unknown", "formula", "this formula is not in this book", "save the formula first")
 	}

@@ -102,7 +102,7 @@ func (s *State) printWords(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 	reason := strings.TrimSpace(a.Reason)
 	switch {
 	case m == nil:
-		return nil, nil, refuse("batch unknown", "batch", "this batch is not in this book", "choose it from the list of batches")
+		return nil, nil, noBatch()
 	case reason == "":
 		return nil, nil, refuse("reason missing", "reason", "questioned words are printed for a reason, and none was given", "write in a few words why they may stand")
 	}

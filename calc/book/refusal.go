@@ -73,3 +73,13 @@ func arguments[T any](args []byte) (T, *Refusal) {
 	}
 	return t, nil
 }
+
+// noBatch refuses a command about a batch that the book does not hold.
+func noBatch() *Refusal {
+	return refuse("batch unknown", "batch", "this batch is not in this book", "choose it from the list of batches")
+}
+
+// unseenBatch is what a view answers for such a batch; field is the argument that names it.
+func unseenBatch(field string) *Refusal {
+	return unseen("batch unknown", field, "this batch is not in this book on this phone", "choose it from the list of batches")
+}

@@ -179,7 +179,7 @@ func (s *State) viewTopUp(args []byte) (any, *Refusal) {
 	}
 	m := s.making(a.Batch)
 	if m == nil {
-		return nil, unseen("batch unknown", "batch", "this batch is not in this book on this phone", "choose it from the list of batches")
+		return nil, unseenBatch("batch")
 	}
 	v, _, no := s.topUp(m, a)
 	// Half typed is no mistake: what cannot be read is said when it is to be written.

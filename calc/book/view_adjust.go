@@ -38,7 +38,7 @@ func (s *State) viewAdjust(ctx Context, args []byte) (any, *Refusal) {
 	}
 	m := s.making(a.Batch)
 	if m == nil {
-		return nil, unseen("batch unknown", "batch", "this batch is not in this book on this phone", "choose it from the list of batches")
+		return nil, unseenBatch("batch")
 	}
 	v := Adjust{Offers: []Choice{}, Points: []string{}, Lots: []LotChoice{}, Findings: []Note{}}
 	if now := m.trying(); now.of != nil && !a.Fresh {

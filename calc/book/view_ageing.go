@@ -76,7 +76,7 @@ func (s *State) viewAgeing(ctx Context, args []byte) (any, *Refusal) {
 	}
 	m := s.making(a.Key)
 	if m == nil {
-		return nil, unseen("batch unknown", "key", "this batch is not in this book on this phone", "choose it from the list of batches")
+		return nil, unseenBatch("key")
 	}
 	v := AgeingView{Row: s.batchRow(ctx, m.b, s.listing()), Conditions: []Choice{}, Asks: s.agedAsks(m), Charts: []AgedChart{}, Said: []AgedSaid{}, Rows: []RowView{},
 		Word: s.wordOf(m.b), CanWrite: m.b.fill.Seq != 0 && m.b.state != Discarded, Findings: []Note{}, Others: []BatchRow{}}

@@ -24,7 +24,7 @@ func (s *State) viewBench(ctx Context, args []byte) (any, *Refusal) {
 	}
 	m := s.making(a.Key)
 	if m == nil {
-		return nil, unseen("batch unknown", "key", "this batch is not in this book on this phone", "choose it from the list of batches")
+		return nil, unseenBatch("key")
 	}
 	w, _ := m.b.weighed()
 	b := &bench{making: m, s: s, ctx: ctx, weighed: w, steps: []Step{}, last: s.lastTime(m)}

@@ -39,7 +39,7 @@ func (s *State) viewPrinted(args []byte) (any, *Refusal) {
 func (s *State) printedBatch(key string) (any, *Refusal) {
 	m := s.making(key)
 	if m == nil {
-		return nil, unseen("batch unknown", "key", "this batch is not in this book on this phone", "choose it from the list of batches")
+		return nil, unseenBatch("key")
 	}
 	f, total := m.wentIn()
 	if total <= 0 {

@@ -54,7 +54,7 @@ func (s *State) viewRescue(args []byte) (any, *Refusal) {
 	}
 	m := s.making(a.Batch)
 	if m == nil {
-		return nil, unseen("batch unknown", "batch", "this batch is not in this book on this phone", "choose it from the list of batches")
+		return nil, unseenBatch("batch")
 	}
 	v := RescueView{Findings: []Note{}, Ways: []RescueWay{}}
 	room, says := s.room(m, a.Room)

@@ -29,7 +29,7 @@ func (s *State) viewRuler(args []byte) (any, *Refusal) {
 	} else {
 		m := s.making(a.Batch)
 		if m == nil {
-			return nil, unseen("batch unknown", "batch", "this batch is not in this book on this phone", "choose it from the list of batches")
+			return nil, unseenBatch("batch")
 		}
 		f, k, readings = m.f, m.known, m.readings()
 		if made, total := m.wentIn(); total > 0 && len(s.unweighed(m)) == 0 {
