@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -56,13 +57,44 @@ func copyTo(parent, dir string) (copied string, err error) {
 		return "", err
 	}
 	for _, e := range entries {
-		if e.Type().IsRegular() && e.Name() != "LOCK" {
-			if err := copyFile(filepath.Join(dir, e.Name()), filepath.Join(copied, e.Name())); err != nil {
-				return "", errors.Join(err, os.RemoveAll(copied))
-			}
+		if !e.Type().IsRegular() || e.Name() == "LOCK" {
+			continue
+		}
+		if unbegun(e) {
+			continue
+		}
+		if err := copyFile(filepath.Join(dir, e.Name()), filepath.Join(copied, e.Name())); err != nil {
+			return "", errors.Join(err, os.RemoveAll(copied))
 		}
 	}
 	return copied, nil
+}
+
+// unbegun tells a log that was made and not yet given its length when the process was killed. Nothing was ever in it, but
+// Badger takes an empty log for a new one where it expects an old one, and does not open. A log that lost its length in
+// another way leaves a hole that the check finds.
+func unbegun(e fs.DirEntry) bool {
+	if ext := filepath.Ext(e.Name()); ext != ".vlog" && ext != ".mem" {
+		return false
+	}
+	info, err := e.Info()
+	return err == nil && info.Size() == 0
+}
+
+// sweepUnbegun removes them. The journal is held by s.lock and was found whole without them.
+func (s *Store) sweepUnbegun() error {
+	entries, err := os.ReadDir(s.dir)
+	if err != nil {
+		return err
+	}
+	for _, e := range entries {
+		if unbegun(e) {
+			if err := os.Remove(filepath.Join(s.dir, e.Name())); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
 }
 
 func copyFile(from, to string) (err error) {

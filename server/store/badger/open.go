@@ -139,7 +139,7 @@ func (s *Store) openChecked(seen *witness.Marks) error {
 		return nil
 	}
 	if whole && !s.o.ReadOnly {
-		if err := errors.Join(s.dropCopy(), s.unlock()); err != nil {
+		if err := errors.Join(s.dropCopy(), s.sweepUnbegun(), s.unlock()); err != nil {
 			return err
 		}
 		return s.openForWriting(seen)
