@@ -22,7 +22,7 @@ func (s *Server) addDevice(w http.ResponseWriter, r *http.Request) {
 		http.Error(w, "Send application/json.", http.StatusUnsupportedMediaType)
 		return
 	}
-	if s.refuseDamaged(w) {
+	if s.cameBack(w, r) || s.refuseDamaged(w) {
 		return
 	}
 	io.Copy(io.Discard, http.MaxBytesReader(w, r.Body, 4096))

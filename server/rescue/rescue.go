@@ -31,6 +31,8 @@ type Done struct {
 	// Back are entries that the store's own mark proves and that were not there; Sent are the phone's own ones that it
 	// had not sent; Held of those wait for the owner, since their phone is not on the list.
 	Back, Sent, Held, Photos int
+	// Has are, by stream, the numbers of the phone's own rows in the file that stand in the book byte for byte by now.
+	Has map[string][]uint64
 	// Left says what was not taken in, a sentence each. It is still in the file.
 	Left []string
 }
@@ -132,11 +134,11 @@ func (f *file) take(r row) error {
 	return nil // drafts and what a later phone keeps: for reading
 }
 
-// log is the phone's copy of a stream's log as far as it is dense and as this store's own mark proves it.
-func (f *file) log(stream string, key []byte) (proved [][]byte, epoch sync.Epoch, unproved int) {
+// log is the phone's copy of a stream's log as far as it is dense, how many of it this store's own mark proves, and the life
+// that the mark is of.
+func (f *file) log(stream string, key []byte) (all [][]byte, proved int, epoch sync.Epoch) {
 	chunks := f.chunks[stream]
 	slices.SortFunc(chunks, func(a, b chunk) int { return int(a.From) - int(b.From) })
-	var all [][]byte
 	at := store.Head{Hash: sync.RunningSeed(stream)}
 	for _, c := range chunks {
 		items, ok := split(c.Bytes)
@@ -149,7 +151,7 @@ func (f *file) log(stream string, key []byte) (proved [][]byte, epoch sync.Epoch
 				continue // under two chunks
 			}
 			if err != nil || v.Seq != at.Seq+1 {
-				return proved, epoch, len(all) - len(proved)
+				return all, proved, epoch
 			}
 			all, at = append(all, raw), store.Head{Seq: v.Seq, Hash: at.Hash.Next(raw)}
 		}
@@ -160,10 +162,10 @@ func (f *file) log(stream string, key []byte) (proved [][]byte, epoch sync.Epoch
 		}
 		mac := sync.HeadMAC(key, e, stream, at.Seq, at.Hash)
 		if hex.EncodeToString(mac[:]) == c.MAC {
-			proved, epoch = all, e
+			proved, epoch = len(all), e
 		}
 	}
-	return proved, epoch, len(all) - len(proved)
+	return all, proved, epoch
 }
 
 // split reads a list of byte strings as the phone keeps them: each after its length as 4 bytes, little end first.
@@ -191,10 +193,8 @@ func Into(ctx context.Context, f *folder.Folder, in io.Reader, now int64) (Done,
 	}
 	d := Done{Device: from.name}
 	role := ""
-	for _, known := range f.Devices.All() {
-		if known.ID == from.device && known.Revoked == "" {
-			role = known.Role
-		}
+	if known, ok := listed(f, from.device); ok && known.Revoked == "" {
+		role = known.Role
 	}
 	for _, stream := range []string{book.Workshop, book.Shelf} {
 		if err := d.back(ctx, f.Store, stream, &from); err != nil {
@@ -205,6 +205,16 @@ func Into(ctx context.Context, f *folder.Folder, in io.Reader, now int64) (Done,
 		}
 	}
 	return d, d.pictures(f.Photos, from.photos)
+}
+
+// listed finds a device in the table, also one that was taken off the list.
+func listed(f *folder.Folder, id sync.DeviceID) (folder.Device, bool) {
+	for _, known := range f.Devices.All() {
+		if known.ID == id {
+			return known, true
+		}
+	}
+	return folder.Device{}, false
 }
 
 // pictures takes in the photos. One that the disk fails at keeps none of the others out; what failed is told at the end.
@@ -240,19 +250,25 @@ func takePhoto(to *folder.Photos, name string, data []byte) (took bool, err erro
 
 // back takes in what the store's mark proves.
 func (d *Done) back(ctx context.Context, s store.Store, stream string, from *file) error {
-	log, epoch, unproved := from.log(stream, s.Key())
-	if unproved > 0 {
+	log, proved, epoch := from.log(stream, s.Key())
+	if unproved := len(log) - proved; unproved > 0 {
 		d.Left = append(d.Left, fmt.Sprintf("%d entries of %s in the phone's copy of the book bear no mark of this book.", unproved, stream))
 	}
+	err := d.proved(ctx, s, stream, log[:proved], epoch)
+	if forked := new(store.Fork); errors.As(err, &forked) {
+		d.Left = append(d.Left, fmt.Sprintf("The phone's copy of %s and this book are two histories: %v.", stream, err))
+		return nil
+	}
+	return err
+}
+
+// proved takes back a log that the store's mark of an epoch proves.
+func (d *Done) proved(ctx context.Context, s store.Store, stream string, log [][]byte, epoch sync.Epoch) error {
 	if len(log) == 0 {
 		return nil
 	}
 	_, added, err := store.TakeBack(ctx, s, stream, 0, log, epoch == s.Epoch())
 	d.Back += added
-	if forked := new(store.Fork); errors.As(err, &forked) {
-		d.Left = append(d.Left, fmt.Sprintf("The phone's copy of %s and this book are two histories: %v.", stream, err))
-		return nil
-	}
 	return err
 }
 
@@ -271,6 +287,10 @@ func (d *Done) sent(ctx context.Context, s store.Store, stream string, from *fil
 		} else if err != nil {
 			return err
 		}
+		if d.Has == nil {
+			d.Has = map[string][]uint64{}
+		}
+		d.Has[stream] = append(d.Has[stream], r.Seq)
 		if s.DeviceHead(stream, from.device).Seq > before {
 			d.Sent++
 			if e, err := sync.ParseEntry(r.Bytes); err == nil && meta.Held(e) {

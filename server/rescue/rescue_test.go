@@ -107,7 +107,8 @@ func TestFileOfAPhoneThatIsNotKnown(t *testing.T) {
 		t.Fatal(err)
 	}
 	again := opened(t, filepath.Join(dir, "again"))
-	for round, want := range []Done{{Device: late.Name, Back: 15, Sent: 3, Held: 3}, {Device: late.Name}} {
+	has := map[string][]uint64{book.Workshop: {6, 7, 8}}
+	for round, want := range []Done{{Device: late.Name, Back: 15, Sent: 3, Held: 3, Has: has}, {Device: late.Name, Has: has}} {
 		got, err := Into(ctx, again, strings.NewReader(text), 9)
 		if err != nil || fmt.Sprint(got) != fmt.Sprint(want) {
 			t.Fatalf("round %d: %+v, %v", round, got, err)

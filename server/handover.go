@@ -1,0 +1,83 @@
+package server
+
+import (
+	"errors"
+	"net/http"
+	"time"
+
+	"stillroom/server/rescue"
+	"stillroom/server/store"
+)
+
+// A phone that goes on as a new device brings its copy of the book and what it had not sent: the bytes of ten busy years in
+// base64, with room to spare, and as long as a slow phone takes for them.
+const (
+	maxHandOver  = 256 << 20
+	handOverTime = 10 * time.Minute
+)
+
+// wasHeader carries the token that a phone had as its earlier device.
+const wasHeader = "Stillroom-Was"
+
+// handOver is POST /api/handover with the new device's token, the earlier one's in Stillroom-Was, and the lines of a rescue
+// file: answers {device, has, held, left}. The rows named in has are on disk when it answers.
+func (s *Server) handOver(w http.ResponseWriter, r *http.Request) {
+	by, ok := s.bearer(r)
+	if !ok {
+		w.Header().Set("WWW-Authenticate", "Bearer")
+		http.Error(w, "This device is not known to the home store.", http.StatusUnauthorized)
+		return
+	}
+	if !sameOrigin(r) {
+		http.Error(w, "A page from elsewhere may not bring anything to this book.", http.StatusForbidden)
+		return
+	}
+	if s.refuseDamaged(w) {
+		return
+	}
+	who := rescue.From{By: by}
+	if was, ok := s.folder.Devices.ByToken(r.Header.Get(wasHeader)); ok {
+		who.Was = was.ID
+	}
+	slow := http.NewResponseController(w)
+	if err := slow.SetReadDeadline(time.Now().Add(handOverTime)); err != nil {
+		s.o.Log.Warn("a hand-over may be cut short", "error", err)
+	}
+	done, err := rescue.HandOver(r.Context(), s.folder, who, http.MaxBytesReader(w, r.Body, maxHandOver), s.o.Now().UnixMilli())
+	if err != nil {
+		s.notHandedOver(w, err)
+		return
+	}
+	s.o.Log.Warn("a phone goes on as a new device", "device", by.Name, "was", done.Device, "back", done.Back, "sent", done.Sent, "held", done.Held, "left", done.Left)
+	if done.Left == nil {
+		done.Left = []string{}
+	}
+	writeJSON(w, http.StatusOK, map[string]any{"device": done.Device, "has": done.Has, "held": done.Held, "left": done.Left})
+}
+
+func (s *Server) notHandedOver(w http.ResponseWriter, err error) {
+	s.o.Log.Error("what a phone brought was not taken in", "error", err)
+	refused, bad, full := new(rescue.Refused), new(rescue.Bad), new(store.Full)
+	switch {
+	case errors.As(err, &refused) && refused.Revoked:
+		http.Error(w, refused.Says+" "+refused.Next, http.StatusForbidden)
+	case errors.As(err, &refused):
+		http.Error(w, refused.Says+" "+refused.Next, http.StatusConflict)
+	case errors.As(err, &bad):
+		http.Error(w, "What was brought could not be read. Nothing was taken, and this phone keeps all of it.", http.StatusBadRequest)
+	case errors.As(err, &full):
+		http.Error(w, sentence(err.Error())+" This phone keeps all that it holds.", http.StatusInsufficientStorage)
+	default:
+		http.Error(w, "The home store could not write all of it down. This phone keeps all that it holds; look after the home store and try again.", http.StatusInternalServerError)
+	}
+}
+
+// cameBack refuses a phone that asks to be a new device and was taken off the list as the one that it was.
+func (s *Server) cameBack(w http.ResponseWriter, r *http.Request) bool {
+	was, ok := s.folder.Devices.ByToken(r.Header.Get(wasHeader))
+	if !ok || was.Revoked == "" {
+		return false
+	}
+	http.Error(w, revoked.says+" "+revoked.hint, http.StatusForbidden)
+	return true
+}
