@@ -9,6 +9,7 @@ import (
 	"os"
 	"os/exec"
 	"strings"
+	"syscall"
 
 	"stillroom/server/store/badger"
 )
@@ -50,11 +51,26 @@ func checkInChild(ctx context.Context) badger.Check {
 			return false, ctx.Err()
 		case errors.As(err, &exit) && exit.ExitCode() == damaged:
 			return false, nil
+		case errors.As(err, &exit) && stopped(exit):
+			return false, fmt.Errorf("%w (%v)", badger.ErrStopped, exit)
 		case errors.As(err, &exit):
 			return false, errors.New(lastWords(exit, said.String()))
 		}
 		return false, err
 	}
+}
+
+// stopped tells that a process was ended by somebody, and not by what it read.
+func stopped(exit *exec.ExitError) bool {
+	status, ok := exit.Sys().(syscall.WaitStatus)
+	if !ok || !status.Signaled() {
+		return false
+	}
+	switch status.Signal() {
+	case syscall.SIGINT, syscall.SIGTERM, syscall.SIGKILL, syscall.SIGHUP:
+		return true
+	}
+	return false
 }
 
 // lastWords is the line in which a process that ended says why: its own error, or what Go prints of a crash.

@@ -16,6 +16,7 @@ import (
 	"stillroom/calc/book"
 	"stillroom/server/folder"
 	"stillroom/server/store"
+	"stillroom/server/store/badger"
 	"stillroom/sync"
 )
 
@@ -109,5 +110,24 @@ func TestAFoldersPhotosAreItsOwn(t *testing.T) {
 	}
 	if len(got) != 1 || got[0] != nameOf(own) {
 		t.Errorf("the new book has the photos %v", got)
+	}
+}
+
+// A reading that was ended before it was through says nothing of a book: neither that it is damaged nor that its key is
+// lost, and nothing is left of what was begun.
+func TestAStoppedRestoreCallsNothingDamaged(t *testing.T) {
+	dir := t.TempDir()
+	from, to := filepath.Join(dir, "book"), filepath.Join(dir, "new")
+	written(t, from, []byte("a photo"))
+	for name, why := range map[string]error{"the person stops it": context.Canceled, "its process is ended": badger.ErrStopped} {
+		_, err := Restore(context.Background(), from, to, folder.Options{Now: time.Now, Check: func(string, string) (bool, error) { return false, why }})
+		var damaged *store.Damaged
+		if !errors.Is(err, why) || errors.As(err, new(*Keyless)) || errors.As(err, &damaged) {
+			t.Errorf("%s: %v", name, err)
+		}
+		left, err := os.ReadDir(dir)
+		if err != nil || len(left) != 1 {
+			t.Errorf("%s: left are %v, %v", name, left, err)
+		}
 	}
 }

@@ -7,6 +7,8 @@
 //	ballast          nothing: it takes room and may be deleted when the disk is full
 //	witness          how far the journal reached, one batch ago (package server/store/witness)
 //	running.json     where the home store listens and the secret that its own commands show it, while it runs (package server)
+//	backups.json     how the last backup by the clock went (package server)
+//	.write-*         a small file that is being written; what a killed process left goes at the next opening
 //	.checking-*/     a copy of the journal while it is read before it is opened; what a killed process left goes at the next
 //	                 opening (package server/store/badger)
 //
@@ -118,6 +120,9 @@ func Open(dir string, o Options) (*Folder, error) {
 		Witness: filepath.Join(dir, witnessFile), Ballast: filepath.Join(dir, ballastFile), Free: o.Free, Check: o.Check, Opening: a.opening()})
 	if err != nil {
 		return nil, inWordsOf(dir, err)
+	}
+	if !o.ReadOnly && s.Damage() == nil {
+		durable.Sweep(dir)
 	}
 	if o.Ballast && !o.ReadOnly {
 		if err := keepBallast(dir, o.Free); err != nil {
@@ -232,7 +237,11 @@ func mayWrite(dir string, o Options) error {
 	if err != nil {
 		return inWordsOf(dir, err)
 	}
-	return errors.Join(f.Close(), os.Remove(f.Name()))
+	err = errors.Join(f.Close(), os.Remove(f.Name()))
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil // a process that opened the book in the same moment took it for one that was left
+	}
+	return err
 }
 
 // inWordsOf names the book's folder instead of a file in it.

@@ -86,9 +86,9 @@ func (p *Photos) Append(name string, at, length int64, piece io.Reader) (int64, 
 	if err != nil {
 		return have, err
 	}
-	n, err := io.Copy(f, io.LimitReader(piece, length-have))
+	n, err := io.Copy(f, io.LimitReader(piece, max(length-have, 0)))
 	have += n
-	if err == nil && have == length {
+	if err == nil && have >= length { // more is here when somebody said another length before
 		err = p.settle(f, name)
 	}
 	if err = errors.Join(err, f.Close()); err != nil || have < length {

@@ -74,3 +74,26 @@ func TestOnlyAPhotosNameIsTaken(t *testing.T) {
 		t.Errorf("%v, %v", left, err)
 	}
 }
+
+// A length below what came already takes nothing in uncompared: what is here is the photo, or it is let go.
+func TestAShorterLengthIsCompared(t *testing.T) {
+	f := mustOpen(t, t.TempDir(), options())
+	photo, spoiled := []byte("all the bytes of a photo"), []byte("other bytes, and more of them")
+	sum := sha256.Sum256(photo)
+	name := hex.EncodeToString(sum[:])
+	for _, test := range []struct {
+		part  []byte
+		fails error
+		whole bool
+	}{{spoiled, ErrAltered, false}, {photo, nil, true}} {
+		if _, err := f.Photos.Append(name, 0, 100, bytes.NewReader(test.part)); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := f.Photos.Append(name, int64(len(test.part)), 5, bytes.NewReader(nil)); !errors.Is(err, test.fails) {
+			t.Errorf("%q: %v", test.part, err)
+		}
+		if _, whole, err := f.Photos.Held(name); whole != test.whole || err != nil {
+			t.Errorf("%q: whole %v, %v", test.part, whole, err)
+		}
+	}
+}

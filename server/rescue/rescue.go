@@ -241,7 +241,7 @@ func takePhoto(to *folder.Photos, name string, data []byte) (took bool, err erro
 		return false, err
 	}
 	all := int64(len(data))
-	_, err = to.Append(name, have, max(all, have), bytes.NewReader(data[min(have, all):]))
+	_, err = to.Append(name, have, all, bytes.NewReader(data[min(have, all):]))
 	if have > 0 && errors.Is(err, folder.ErrAltered) {
 		_, err = to.Append(name, 0, int64(len(data)), bytes.NewReader(data))
 	}

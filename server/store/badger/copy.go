@@ -153,5 +153,6 @@ func (s *Store) dropCopy() error {
 }
 
 // Check reads a copy of a journal to its end and compares it with the witness at a path ("" is none). It tells whether the
-// journal is whole; an error is one that Badger cannot read.
+// journal is whole; an error is one that Badger cannot read. ErrStopped and the errors of an ended context say nothing of the
+// journal.
 type Check func(copied, witness string) (whole bool, err error)

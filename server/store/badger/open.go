@@ -1,6 +1,7 @@
 package badger
 
 import (
+	"context"
 	"crypto/rand"
 	"errors"
 	"fmt"
@@ -45,6 +46,10 @@ type Options struct {
 
 // ErrNone: opened for reading, and there is no store in the folder.
 var ErrNone = errors.New("there is no journal in this folder")
+
+// ErrStopped: the process that read the journal was ended by somebody before it was through, as by a system that is short
+// of memory.
+var ErrStopped = errors.New("the reading was stopped from outside")
 
 // Store is a store.Store in a folder.
 type Store struct {
@@ -127,6 +132,9 @@ func (s *Store) openChecked(seen *witness.Marks) error {
 		return err
 	}
 	whole, err := s.o.Check(s.copied, s.witnessOf(seen))
+	if errors.Is(err, ErrStopped) || errors.Is(err, context.Canceled) || errors.Is(err, context.DeadlineExceeded) {
+		return fmt.Errorf("the journal in %s was not read to its end, and nothing was changed: %w", s.dir, err)
+	}
 	if err != nil {
 		// Badger does not read it, so there is nothing to read from; the sentence says why.
 		f := found{ledger: store.NewLedger()}

@@ -32,7 +32,8 @@ func (d *Disk) Ask(step, path string) error {
 	return d.Step(step, path)
 }
 
-// TempPattern names files that a stopped write may leave behind; they are never read.
+// TempPattern names files that a stopped write may leave behind, with digits for the star; they are never read, and Sweep
+// takes them away.
 const TempPattern = ".write-*"
 
 // Replace puts data in the place of a small file so that after the loss of power the old content is there or the new
@@ -44,11 +45,14 @@ func (d *Disk) Replace(path string, data []byte) error {
 	if err := d.Ask(StepTemp, path); err != nil {
 		return err
 	}
-	f, err := os.CreateTemp(dir, TempPattern)
+	f, err := temp(dir)
 	if err != nil {
 		return err
 	}
-	err = errors.Join(d.fill(f, data), f.Close())
+	defer f.Close()
+	if err = d.fill(f, data); closeFirst {
+		err = errors.Join(err, f.Close())
+	}
 	if err == nil {
 		err = d.Rename(f.Name(), path)
 	}
