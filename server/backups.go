@@ -2,13 +2,10 @@ package server
 
 import (
 	"context"
-	"crypto/subtle"
-	"encoding/hex"
 	"encoding/json"
 	"fmt"
 	"io"
 	"net/http"
-	"os"
 	"path/filepath"
 	"strings"
 	gosync "sync"
@@ -16,7 +13,6 @@ import (
 
 	"stillroom/calc/book"
 	"stillroom/server/backup"
-	"stillroom/server/store/durable"
 )
 
 // Backups say where the book is backed up to, how often, and how many are kept.
@@ -43,10 +39,7 @@ type backups struct {
 	making gosync.Mutex
 	mu     gosync.Mutex
 	done   chan struct{} // nil before run
-	// What follows is of the folder that is set alone.
-	failed string    // why the last one failed; "" when it did not
-	partly string    // what the last one lacks; "" when nothing
-	at     time.Time // when the last one was tried
+	went   went          // of the folder that is set alone
 }
 
 func newBackups(s *Server) *backups {
@@ -61,7 +54,9 @@ func newBackups(s *Server) *backups {
 		o.To = to
 	}
 	ctx, stop := context.WithCancel(context.Background())
-	return &backups{s: s, o: o, mark: backup.Mark(s.folder.Store.Key()), ctx: ctx, stop: stop}
+	b := &backups{s: s, o: o, mark: backup.Mark(s.folder.Store.Key()), ctx: ctx, stop: stop}
+	b.went = readWent(s.o.Dir, o.To)
+	return b
 }
 
 // run makes backups by the clock until it is stopped; not at all when it was stopped before.
@@ -107,10 +102,10 @@ func (b *backups) due() bool {
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	// A trial that is later than now was before the clock was set back.
-	if !b.at.IsZero() && !b.at.After(now) && now.Sub(b.at) < min(b.o.Every, time.Hour) {
+	if at := b.went.At; !at.IsZero() && !at.After(now) && now.Sub(at) < min(b.o.Every, time.Hour) {
 		return false
 	}
-	return b.failed != "" || !ok || now.Sub(last) >= b.o.Every
+	return b.went.Failed != "" || !ok || now.Sub(last) >= b.o.Every
 }
 
 // last is the newest backup of this book that was made until now, and how many are named later than that.
@@ -127,7 +122,7 @@ func (b *backups) make(ctx context.Context, to string) (backup.Info, error) {
 	b.making.Lock()
 	defer b.making.Unlock()
 	info, err := backup.Write(ctx, b.s.folder, to, backup.Options{Now: b.s.o.Now})
-	partly := info.PhotosSay()
+	partly := info.Photos.Say()
 	kept := filepath.Clean(to) == b.o.To
 	if err == nil && kept {
 		if err := backup.Prune(to, b.mark, b.o.Keep, b.s.o.Now()); err != nil {
@@ -146,10 +141,15 @@ func (b *backups) make(ctx context.Context, to string) (backup.Info, error) {
 	if !kept {
 		return info, err
 	}
+	now := went{To: to, At: b.s.o.Now(), Partly: partly}
+	if err != nil {
+		now.Failed = strings.TrimPrefix(err.Error(), "no backup was made: ")
+	}
 	b.mu.Lock()
 	defer b.mu.Unlock()
-	if b.at, b.failed, b.partly = b.s.o.Now(), "", partly; err != nil {
-		b.failed = strings.TrimPrefix(err.Error(), "no backup was made: ")
+	b.went = now
+	if err := now.keep(b.s.o.Dir); err != nil {
+		b.s.o.Log.Error("how the last backup went was not written down", "error", err)
 	}
 	return info, err
 }
@@ -168,11 +168,11 @@ func (b *backups) state() backupState {
 	now := b.s.o.Now()
 	last, later, ok := b.last(now)
 	b.mu.Lock()
-	failed, partly, at := b.failed, b.partly, b.at
+	went := b.went
 	b.mu.Unlock()
-	says := b.says(now, last, ok, failed, at)
-	if partly != "" {
-		says = backupState{says.Says + " " + partly, true}
+	says := b.says(now, last, ok, went)
+	if went.Partly != "" {
+		says = backupState{says.Says + " " + went.Partly, true}
 	}
 	switch {
 	case later == 1:
@@ -184,14 +184,14 @@ func (b *backups) state() backupState {
 }
 
 // says is of how old the last one is and whether it failed.
-func (b *backups) says(now, last time.Time, ok bool, failed string, at time.Time) backupState {
+func (b *backups) says(now, last time.Time, ok bool, went went) backupState {
 	have := "There is none yet."
 	if ok {
 		have = "The last one is of " + last.Local().Format("2 January 2006, 15:04") + "."
 	}
 	switch age := now.Sub(last); {
-	case failed != "":
-		return backupState{"The backup of " + at.Local().Format("2 January, 15:04") + " failed (" + failed + "). " + have + " Nothing in the book itself is touched by that. Look after " + b.o.To + " on the home store's computer.", true}
+	case went.Failed != "":
+		return backupState{"The backup of " + went.At.Local().Format("2 January, 15:04") + " failed (" + went.Failed + "). " + have + " Nothing in the book itself is touched by that. Look after " + b.o.To + " on the home store's computer.", true}
 	case !ok:
 		return backupState{"No backup was made yet in " + b.o.To + ".", true}
 	case age > 2*b.o.Every+time.Hour:
@@ -233,7 +233,7 @@ func (s *Server) backupNow(w http.ResponseWriter, r *http.Request) {
 		http.Error(w, sentence(err.Error()), http.StatusInsufficientStorage)
 		return
 	}
-	writeJSON(w, http.StatusCreated, MadeBackup{info.Path, info.Entries(), info.Bytes, info.PhotosSay()})
+	writeJSON(w, http.StatusCreated, MadeBackup{info.Path, info.Entries(), info.Bytes, info.Photos.Say()})
 }
 
 // MadeBackup is the answer of POST /api/backup.
@@ -243,44 +243,4 @@ type MadeBackup struct {
 	Bytes   int64  `json:"bytes"`
 	// Lacks tells of photos that could not be copied; "" when all are there.
 	Lacks string `json:"lacks,omitempty"`
-}
-
-// Running is how a program that may read the book's folder finds the home store that has it open.
-type Running struct {
-	URL    string `json:"url"`
-	Secret string `json:"secret"`
-}
-
-// begun writes down where this home store is, for programs that may read the book's folder.
-func (s *Server) begun() error {
-	var secret [32]byte
-	if _, err := io.ReadFull(s.o.Rand, secret[:]); err != nil {
-		return err
-	}
-	s.running = Running{URL: s.URL(), Secret: hex.EncodeToString(secret[:])}
-	s.backups = newBackups(s)
-	data, err := json.Marshal(s.running)
-	if err != nil {
-		return err
-	}
-	var disk *durable.Disk
-	return disk.Replace(filepath.Join(s.o.Dir, runningFile), append(data, '\n'))
-}
-
-const runningFile = "running.json"
-
-func (r Running) proves(q *http.Request) bool {
-	token, ok := strings.CutPrefix(q.Header.Get("Authorization"), "Bearer ")
-	return ok && r.Secret != "" && subtle.ConstantTimeCompare([]byte(token), []byte(r.Secret)) == 1
-}
-
-// FindRunning reads what a home store that has the book open wrote down; the file of one that was killed may still be
-// there.
-func FindRunning(dir string) (Running, error) {
-	var r Running
-	data, err := os.ReadFile(filepath.Join(dir, runningFile))
-	if err != nil {
-		return r, err
-	}
-	return r, json.Unmarshal(data, &r)
 }

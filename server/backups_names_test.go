@@ -84,8 +84,8 @@ func TestBackupElsewhereIsNotTheDailyOne(t *testing.T) {
 	if _, err := b.make(context.Background(), filepath.Join(dir, "elsewhere")); err != nil {
 		t.Fatal(err)
 	}
-	if b.failed != "" || !b.at.IsZero() || !b.due() {
-		t.Errorf("failed %q at %v", b.failed, b.at)
+	if b.went != (went{}) || !b.due() {
+		t.Errorf("%+v", b.went)
 	}
 }
 
@@ -101,7 +101,7 @@ func TestUnreadablePhotoDoesNotStopABackup(t *testing.T) {
 		t.Fatal(err)
 	}
 	info, err := s.backups.make(context.Background(), to)
-	if err != nil || info.NotCopied != 1 {
+	if err != nil || info.Photos.NotCopied != 1 {
 		t.Fatalf("%+v, %v", info, err)
 	}
 	if _, err := os.Stat(info.Path); err != nil {

@@ -2,6 +2,7 @@ package server
 
 import (
 	"context"
+	"errors"
 	"net/http"
 	"net/http/httptest"
 	"os"
@@ -113,4 +114,73 @@ func TestWhoMayAskForABackup(t *testing.T) {
 	if _, err := FindRunning(filepath.Join(dir, "book")); err == nil {
 		t.Error("a store that is closed says that it runs")
 	}
+}
+
+// What went wrong with the last backup is still said after the home store was started again, also on its page of health, and
+// no longer when the next one went well or goes elsewhere.
+func TestAFailedBackupIsSaidAfterARestart(t *testing.T) {
+	dir, now := t.TempDir(), time.Date(2026, 11, 27, 8, 0, 0, 0, time.UTC)
+	book, to := filepath.Join(dir, "book"), filepath.Join(dir, "kept")
+	open := func(to string) *Server {
+		t.Helper()
+		s, err := Open(Options{Dir: book, Addr: "127.0.0.1:0", Now: func() time.Time { return now }, Backups: Backups{To: to}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		t.Cleanup(func() { s.Close() })
+		return s
+	}
+	says := func(s *Server, want string, warn bool) {
+		t.Helper()
+		if got := s.backups.state(); got.Warn != warn || !strings.Contains(got.Says, want) {
+			t.Errorf("%+v, want %q, %v", got, want, warn)
+		}
+		for _, path := range []string{"api/health", "health"} {
+			w := httptest.NewRecorder()
+			s.http.Handler.ServeHTTP(w, httptest.NewRequest("GET", s.URL()+path, nil))
+			if !strings.Contains(w.Body.String(), want) {
+				t.Errorf("%s does not say %q: %s", path, want, w.Body)
+			}
+		}
+		if err := s.Close(); err != nil {
+			t.Fatal(err)
+		}
+	}
+	s := open(to)
+	if _, err := s.backups.make(t.Context(), to); err != nil {
+		t.Fatal(err)
+	}
+	bad := filepath.Join(book, "photos", "cd", strings.Repeat("cd", 32))
+	if err := errors.Join(os.MkdirAll(filepath.Dir(bad), 0o700), os.WriteFile(bad, []byte("altered"), 0o600)); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := s.backups.make(t.Context(), to); err != nil {
+		t.Fatal(err)
+	}
+	says(s, "1 photo could not be copied", true)
+	s = open(to)
+	if err := os.Rename(to, to+" away"); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(to, nil, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if s.backups.make(t.Context(), to); s.backups.due() {
+		t.Error("due at once")
+	}
+	says(s, "The backup of "+now.Local().Format("2 January, 15:04")+" failed", true)
+	if s = open(to); s.backups.due() {
+		t.Error("due at once after a restart")
+	}
+	says(s, "failed", true)
+	says(open(to+" elsewhere"), "No backup was made yet", true)
+	if err := errors.Join(os.Remove(to), os.Remove(bad), os.Rename(to+" away", to)); err != nil {
+		t.Fatal(err)
+	}
+	s = open(to)
+	if _, err := s.backups.make(t.Context(), to); err != nil {
+		t.Fatal(err)
+	}
+	says(s, "The newest 14 are kept", false)
+	says(open(to), "The newest 14 are kept", false)
 }

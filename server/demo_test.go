@@ -3,10 +3,14 @@ package server
 import (
 	"errors"
 	"net/http"
+	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"stillroom/calc/book"
+	"stillroom/server/backup"
+	"stillroom/server/folder"
 	"stillroom/server/label"
 	"stillroom/server/servertest"
 	"stillroom/server/store"
@@ -101,4 +105,26 @@ func BenchmarkStartWithDemo(b *testing.B) {
 			open(dir)
 		}
 	})
+}
+
+// A book that was made of a demo book's backup has another life, in which the demo cannot be told from a maker's own: it is
+// not written a second time.
+func TestDemoIsNotWrittenIntoARestoredBook(t *testing.T) {
+	dir := t.TempDir()
+	s := start(t, Options{Dir: filepath.Join(dir, "book"), Demo: true})
+	info, err := s.backups.make(t.Context(), filepath.Join(dir, "kept"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	again := filepath.Join(dir, "again")
+	if _, err := backup.Restore(t.Context(), info.Path, again, folder.Options{Now: time.Now}); err != nil {
+		t.Fatal(err)
+	}
+	var own *OwnBook
+	if _, err := Open(Options{Dir: again, Addr: "127.0.0.1:0", Demo: true}); !errors.As(err, &own) {
+		t.Fatalf("the demo in a restored book: %v", err)
+	}
+	if got, want := start(t, Options{Dir: again}).folder.Store.Head(book.Workshop), s.folder.Store.Head(book.Workshop); got != want {
+		t.Errorf("the book ends at %d and ended at %d", got.Seq, want.Seq)
+	}
 }

@@ -12,7 +12,8 @@ import (
 )
 
 // health is GET /api/health: that the store runs and its book is whole, its epoch, how far each stream reaches, and how
-// much room there is. Damage holds a sentence for each place; ok is false with it.
+// much room there is. Damage holds a sentence for each place; ok is false with it. Backup is what is said of backups, and
+// whether somebody should look after them; ok speaks of the book alone.
 func (s *Server) health(w http.ResponseWriter, _ *http.Request) {
 	type stream struct {
 		Name string `json:"name"`
@@ -20,14 +21,15 @@ func (s *Server) health(w http.ResponseWriter, _ *http.Request) {
 	}
 	epoch := s.folder.Store.Epoch()
 	answer := struct {
-		OK      bool     `json:"ok"`
-		Epoch   string   `json:"epoch"`
-		Streams []stream `json:"streams"`
-		Devices int      `json:"devices"`
-		Damage  []string `json:"damage,omitempty"`
-		Full    bool     `json:"full"`
-		Free    uint64   `json:"free"`
-	}{Epoch: hex.EncodeToString(epoch[:]), Streams: []stream{}, Devices: len(s.folder.Devices.All()), Damage: s.damaged()}
+		OK      bool        `json:"ok"`
+		Epoch   string      `json:"epoch"`
+		Streams []stream    `json:"streams"`
+		Devices int         `json:"devices"`
+		Damage  []string    `json:"damage,omitempty"`
+		Full    bool        `json:"full"`
+		Free    uint64      `json:"free"`
+		Backup  backupState `json:"backup"`
+	}{Epoch: hex.EncodeToString(epoch[:]), Streams: []stream{}, Devices: len(s.folder.Devices.All()), Damage: s.damaged(), Backup: s.backups.state()}
 	for _, name := range s.folder.Store.Streams() {
 		answer.Streams = append(answer.Streams, stream{name, s.folder.Store.Head(name).Seq})
 	}
@@ -50,6 +52,12 @@ func (s *Server) healthPage(w http.ResponseWriter, _ *http.Request) {
 		p = page{Title: "The disk is nearly full", Kind: "stop", Note: sentence(full.Error()), Says: []string{sentence(full.Hint())}}
 	default:
 		p.Says = append(p.Says, s.folder.Store.Notes()...)
+	}
+	backup := s.backups.state()
+	if backup.Warn && p.Kind == "" {
+		p.Title, p.Kind, p.Note = "The book is well, its backup is not", "note", backup.Says
+	} else {
+		p.add("backup", backup.Says)
 	}
 	for _, name := range s.folder.Store.Streams() {
 		p.add(name, fmt.Sprintf("%d entries", s.folder.Store.Head(name).Seq))

@@ -3,6 +3,8 @@ package book
 import (
 	"slices"
 	"strings"
+
+	"stillroom/sync"
 )
 
 // MaxPhoto is the most bytes that a photo may have. One of 1,600 pixels takes about a twentieth of it.
@@ -21,6 +23,19 @@ var photoStages = map[string]string{"": "Photo", "bench": "Photo at the bench", 
 // IsPhotoName says whether a text can be the name of a photo: the SHA-256 of its bytes in lower-case hexadecimal digits.
 func IsPhotoName(name string) bool {
 	return len(name) == photoName && strings.Trim(name, "0123456789abcdef") == ""
+}
+
+// PhotoNamed is the photo that an entry names, if it names one.
+func PhotoNamed(e sync.Entry) (name string, ok bool) {
+	if e.Kind != KindPhotoKept {
+		return "", false
+	}
+	body, err := open(e.Kind, e.V, e.Body)
+	if err != nil {
+		return "", false
+	}
+	p, ok := body.(*PhotoKept)
+	return p.Photo, ok
 }
 
 type photoArgs struct {

@@ -42,7 +42,7 @@ func saveBook(ctx context.Context, c console, args []string) error {
 	}
 	fmt.Fprintf(c.out, "%s\n%d entries, %d bytes, read again and compared. It holds the key of this book: keep it where only you can read it.\n", made.Path, made.Entries, made.Bytes)
 	if made.Lacks != "" {
-		fmt.Fprintf(c.out, "%s Nothing in the book was changed; when the photos can be read, make a backup again.\n", made.Lacks)
+		fmt.Fprintf(c.out, "%s Nothing in the book was changed.\n", made.Lacks)
 	}
 	return nil
 }
@@ -53,7 +53,7 @@ func saveClosed(ctx context.Context, dir, to string) (server.MadeBackup, error) 
 		info, err = backup.Write(ctx, f, to, backup.Options{})
 		return err
 	})
-	return server.MadeBackup{Path: info.Path, Entries: info.Entries(), Bytes: info.Bytes, Lacks: info.PhotosSay()}, err
+	return server.MadeBackup{Path: info.Path, Entries: info.Entries(), Bytes: info.Bytes, Lacks: info.Photos.Say()}, err
 }
 
 // askRunning has the home store that has the book open make the backup.
@@ -99,7 +99,7 @@ func restoreBook(ctx context.Context, c console, args []string) error {
 	}
 	fmt.Fprintf(c.out, "%s holds the book of %s, %d entries. Do not let the old one run beside it.\n", dir, info.Made.Local().Format("2 January 2006, 15:04"), info.Entries())
 	if info.LeftOut > 0 {
-		fmt.Fprintf(c.out, "%d photos beside the backup were altered and are left out; phones that still have them send them again.\n", info.LeftOut)
+		fmt.Fprintf(c.out, "%d photos beside the backup were altered or could not be read and are left out; phones that still have them send them again.\n", info.LeftOut)
 	}
 	fmt.Fprintln(c.out, "Phones bring back what they have of the time since then when they connect; leave them as they are.")
 	return nil

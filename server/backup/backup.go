@@ -33,36 +33,40 @@ func Write(ctx context.Context, f *folder.Folder, to string, o Options) (Info, e
 	if err := os.MkdirAll(to, 0o700); err != nil {
 		return Info{}, fmt.Errorf("no backup was made: %w", err)
 	}
-	mark := Mark(f.Store.Key())
+	now, mark := o.Now(), Mark(f.Store.Key())
 	sweep(to, mark)
-	c, err := gather(ctx, f, o.Now())
+	c, err := gather(ctx, f, now)
 	if err != nil {
 		return Info{}, fmt.Errorf("no backup was made: %w", err)
 	}
-	info, err := writeBook(ctx, c, to, name(mark, o.Now()), o.Disk)
+	info, err := writeBook(ctx, c, to, name(mark, now), o.Disk)
 	if err != nil {
 		return info, err
 	}
-	info.NotCopied, info.Why = savePhotos(ctx, f, to, o.Disk)
+	info.Photos = savePhotos(ctx, f, filepath.Join(to, photosOf(mark)), now, o.Disk)
 	return info, nil
 }
 
 // writeBook puts the file of what was read into a folder once it was tried.
-func writeBook(ctx context.Context, c content, to, name string, disk *durable.Disk) (Info, error) {
+func writeBook(ctx context.Context, c content, to, name string, disk *durable.Disk) (_ Info, err error) {
 	data, err := c.bytes()
 	if err != nil {
 		return Info{}, err
 	}
-	waiting := filepath.Join(to, trial+name)
+	place, err := durable.NewPlace(to, trialOf(Mark(c.Key)))
+	if err != nil {
+		return Info{}, fmt.Errorf("no backup was made: %w", err)
+	}
+	defer func() { err = errors.Join(err, place.Done()) }()
+	waiting, path := filepath.Join(place.Dir, name), filepath.Join(to, name)
 	if err := disk.Replace(waiting, data); err != nil {
 		return Info{}, fmt.Errorf("no backup was made: %w", err)
 	}
 	if err := try(ctx, waiting, c); err != nil {
-		return Info{}, errors.Join(fmt.Errorf("a backup was written, and the book made of it is not the same, so it does not count: %w", err), os.Remove(waiting))
+		return Info{}, fmt.Errorf("a backup was written, and the book made of it is not the same, so it does not count: %w", err)
 	}
-	path := filepath.Join(to, name)
-	if err := os.Rename(waiting, path); err != nil {
-		return Info{}, err
+	if err := disk.Rename(waiting, path); err != nil {
+		return Info{}, fmt.Errorf("no backup was made: %w", err)
 	}
 	return c.info(path, len(data)), disk.SyncFolder(to)
 }
@@ -107,14 +111,9 @@ func collect(ctx context.Context, f *folder.Folder, now time.Time) (content, err
 	return c, err
 }
 
-// try reads a backup from the disk, makes a book of it and compares.
+// try reads a backup from the disk, makes a book of it beside it and compares.
 func try(ctx context.Context, path string, want content) error {
-	dir, err := os.MkdirTemp(filepath.Dir(path), trial+prefix+Mark(want.Key)+"-*")
-	if err != nil {
-		return err
-	}
-	defer os.RemoveAll(dir)
-	f, got, err := restore(ctx, path, filepath.Join(dir, "book"), folder.Options{Now: time.Now})
+	f, got, err := restore(ctx, path, filepath.Join(filepath.Dir(path), "book"), folder.Options{Now: time.Now})
 	if err != nil {
 		return err
 	}
@@ -148,33 +147,35 @@ func (e *There) Hint() string { return "name a folder that does not exist yet wi
 // not exist yet: a new life of the store with a new epoch, its key and its devices. Phones then bring back what came after
 // the backup. Until everything is on disk and compared the folder is not there. Errors: *There, *Bad, *Keyless, or those
 // of folder.Open.
-func Restore(ctx context.Context, path, dir string, o folder.Options) (Info, error) {
+func Restore(ctx context.Context, path, dir string, o folder.Options) (_ Info, err error) {
 	if _, err := os.Lstat(dir); err == nil {
 		return Info{}, &There{dir}
 	}
-	if err := os.MkdirAll(filepath.Dir(filepath.Clean(dir)), 0o700); err != nil {
+	in := filepath.Dir(filepath.Clean(dir))
+	if err := os.MkdirAll(in, 0o700); err != nil {
 		return Info{}, err
 	}
-	making, err := os.MkdirTemp(filepath.Dir(filepath.Clean(dir)), trial+"*")
+	durable.SweepPlaces(in, trialOfRestore)
+	place, err := durable.NewPlace(in, trialOfRestore)
 	if err != nil {
 		return Info{}, err
 	}
-	defer os.RemoveAll(making)
-	book := filepath.Join(making, "book")
-	f, info, err := restore(ctx, path, book, o)
+	defer func() { err = errors.Join(err, place.Done()) }()
+	made := filepath.Join(place.Dir, "book")
+	f, info, err := restore(ctx, path, made, o)
 	if err != nil {
 		return Info{}, err
 	}
 	if from, stat := os.Stat(path); stat == nil && !from.IsDir() {
-		info.LeftOut, err = restorePhotos(f, filepath.Dir(path)) // a folder's own photos came with it; what lies beside it is another's
+		info.LeftOut, err = restorePhotos(ctx, f, filepath.Dir(path)) // a folder's own photos came with it; what lies beside it is another's
 	}
 	if err := errors.Join(err, f.Close()); err != nil {
 		return Info{}, err
 	}
-	if err := os.Rename(book, dir); err != nil {
+	if err := o.Disk.Rename(made, dir); err != nil {
 		return Info{}, err
 	}
-	return info, o.Disk.SyncFolder(filepath.Dir(filepath.Clean(dir)))
+	return info, o.Disk.SyncFolder(in)
 }
 
 func restore(ctx context.Context, path, dir string, o folder.Options) (*folder.Folder, Info, error) {

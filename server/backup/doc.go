@@ -10,7 +10,8 @@
 // where only you can read it.
 //
 // A backup counts only after it was read again, made into a book in a folder of its own, and compared. Photos lie beside
-// the backups, each once, under the name of their content, and are compared with it as they are copied.
+// the backups in the book's own folder photos-MARK, each once, under the name of their content. They are compared with it
+// as they are copied and as they are restored, and in between a few at every backup.
 //
 // A file is named stillroom-MARK-DATE-TIME-MS.backup, in UTC, with the mark of its book (Mark), so that several books may
 // share a folder. What has another name is never counted and never removed.

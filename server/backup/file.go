@@ -35,25 +35,10 @@ type Info struct {
 	Made    time.Time
 	Streams []Line
 	Bytes   int64
-	// LeftOut counts photos beside the backup that were altered.
+	// LeftOut counts photos beside the backup that were altered or could not be read.
 	LeftOut int
-	// NotCopied counts photos of the book that could not be copied beside the backup; Why is what was wrong with the
-	// first of them, or with listing them.
-	NotCopied int
-	Why       error
-}
-
-// PhotosSay tells of photos that could not be copied; "" when all are there.
-func (i Info) PhotosSay() string {
-	switch {
-	case i.Why == nil:
-		return ""
-	case i.NotCopied == 0:
-		return fmt.Sprintf("Not all photos could be looked at (%v); the entries are all in it.", i.Why)
-	case i.NotCopied == 1:
-		return fmt.Sprintf("1 photo could not be copied beside it (%v); the entries are all in it.", i.Why)
-	}
-	return fmt.Sprintf("%d photos could not be copied beside it (%v); the entries are all in it.", i.NotCopied, i.Why)
+	// Photos tells how the photos fared when the backup was made.
+	Photos Photos
 }
 
 // Entries counts those of all streams.

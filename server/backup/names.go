@@ -10,13 +10,14 @@ import (
 	"slices"
 	"strings"
 	"time"
+
+	"stillroom/server/store/durable"
 )
 
 const (
 	prefix, suffix = "stillroom-", ".backup"
 	// stamp is when a backup was made, in its name; the point is written as a hyphen.
 	stamp = "2006-01-02-150405.000"
-	trial = ".trial-"
 	// markLen is how many hexadecimal digits of a mark there are.
 	markLen = 8
 )
@@ -105,12 +106,16 @@ func parseName(file string) (mark string, at time.Time, ok bool) {
 	return mark, at, err == nil
 }
 
-// sweep takes away what a stopped backup of the same book left.
+// trialOf begins the name of a place in which a backup of a book is written and tried, and trialOfRestore that of one in
+// which a book is made.
+func trialOf(mark string) string { return ".trial-" + prefix + mark + "-" }
+
+const trialOfRestore = ".trial-restore-"
+
+// sweep takes away what stopped backups of the same book left, and files of any that were cut off as they were written:
+// they may hold a key.
 func sweep(to, mark string) {
-	entries, _ := os.ReadDir(to)
-	for _, e := range entries {
-		if strings.HasPrefix(e.Name(), trial+prefix+mark+"-") {
-			os.RemoveAll(filepath.Join(to, e.Name()))
-		}
-	}
+	durable.SweepPlaces(to, trialOf(mark))
+	durable.Sweep(to)
+	durable.Sweep(filepath.Join(to, photosOf(mark)))
 }

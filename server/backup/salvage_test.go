@@ -92,9 +92,10 @@ func TestAFoldersPhotosAreItsOwn(t *testing.T) {
 	dir := t.TempDir()
 	own, other := []byte("a photo of the book"), []byte("a photo of somebody else")
 	written(t, filepath.Join(dir, "book"), own)
-	beside := filepath.Join(dir, photosDir)
-	if err := errors.Join(os.Mkdir(beside, 0o700), os.WriteFile(filepath.Join(beside, nameOf(other)), other, 0o600)); err != nil {
-		t.Fatal(err)
+	for _, beside := range []string{filepath.Join(dir, sharedPhotos), filepath.Join(dir, "photos-0123abcd")} {
+		if err := errors.Join(os.Mkdir(beside, 0o700), os.WriteFile(filepath.Join(beside, nameOf(other)), other, 0o600)); err != nil {
+			t.Fatal(err)
+		}
 	}
 	if _, err := Restore(context.Background(), filepath.Join(dir, "book"), filepath.Join(dir, "new"), folder.Options{Now: time.Now}); err != nil {
 		t.Fatal(err)
