@@ -55,6 +55,11 @@ func (s *State) fold(stream string, from origin, kind, v uint32, body []byte) {
 		s.clash(stream, from, kind, "it cannot be read: "+err.Error())
 		return
 	}
+	if c, ok := b.(*Corrected); ok && blank(uint32(c.Kind), uint32(c.V)) == nil {
+		// What it puts in the place of the old is for a later program to read, so the old stands until the update.
+		s.unknown.edit(kindV{stream, uint32(c.Kind), uint32(c.V)}).n++
+		return
+	}
 	r := row{from: from, kind: kind, v: v, body: body}
 	switch b := b.(type) {
 	case *WorkshopNamed:

@@ -53,7 +53,7 @@ func (s *State) applyRow(r row, key, clash string) bool {
 func (s *State) effect(r row, sign int) {
 	if r.kind == KindBatchWeighed {
 		b := &BatchWeighed{}
-		if decode(r.body, b) == nil {
+		if decode(r.v, r.body, b) == nil {
 			s.stock(b, sign)
 		}
 	}

@@ -142,7 +142,8 @@ func FuzzWhatDecodesEncodesToTheSameBytes(f *testing.F) {
 		}
 	}
 	f.Fuzz(func(t *testing.T, kind uint32, body []byte) {
-		b, err := open(kind, 1, body)
+		v := kindTable[kind].V
+		b, err := open(kind, v, body)
 		if err != nil {
 			return
 		}
@@ -150,11 +151,11 @@ func FuzzWhatDecodesEncodesToTheSameBytes(f *testing.F) {
 		if err != nil || !bytes.Equal(again, body) {
 			t.Fatalf("%x encodes to %x, %v", body, again, err)
 		}
-		form, err := Describe(kind, 1, body)
+		form, err := Describe(kind, v, body)
 		if err != nil {
 			t.Fatal(err)
 		}
-		back, err := Read(kind, 1, form)
+		back, err := Read(kind, v, form)
 		if err != nil || !bytes.Equal(back, body) {
 			t.Fatalf("%s reads back to %x, %v; want %x", form, back, err, body)
 		}
@@ -174,7 +175,7 @@ func BenchmarkBodyDecode(b *testing.B) {
 				if name == "json" {
 					err = json.Unmarshal(form, x)
 				} else {
-					err = decode(body, x)
+					err = decode(1, body, x)
 				}
 				if err != nil {
 					b.Fatal(err)
@@ -191,7 +192,7 @@ func BenchmarkBodyEncode(b *testing.B) {
 		b.Run(name, func(b *testing.B) {
 			body, _, blank := weighing(b)
 			x := blank()
-			if err := decode(body, x); err != nil {
+			if err := decode(1, body, x); err != nil {
 				b.Fatal(err)
 			}
 			b.ReportAllocs()

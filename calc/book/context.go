@@ -21,14 +21,14 @@ type Draft struct {
 	Body    []byte
 }
 
-// draft encodes a body. It refuses what does not fit its field.
+// draft encodes a body, in the lowest version that has all it says. It refuses what does not fit its field.
 func draft(kind uint32, b visitable) (Draft, *Refusal) {
-	body, err := encode(b)
+	body, v, err := encodeV(b)
 	if err != nil {
 		return Draft{}, refuse("too long", "", "something typed is longer than its place in the book, or out of bounds", "shorten it")
 	}
 	k := kindTable[kind]
-	return Draft{k.Stream, kind, k.V, body}, nil
+	return Draft{k.Stream, kind, v, body}, nil
 }
 
 // next is the number that the n-th draft of a command (from 0) for a stream will get.

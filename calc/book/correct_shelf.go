@@ -36,14 +36,14 @@ func (s *State) correctShelfRow(ctx Context, a correctArgs) ([]Draft, any, *Refu
 		}
 		b.Count = n
 	}
-	inner, err := encode(body)
+	inner, v, err := encodeV(body)
 	if err != nil {
 		return nil, nil, refuse("unreadable", "entry", "this row cannot be written again", "update the app")
 	}
 	if string(inner) == string(m.body) {
 		return nil, nil, refuse("same", "value", "the correction says the same as the row", "type what it should say")
 	}
-	out, entry, no := s.shelfRow(ctx, KindShelfCorrected, &Corrected{Of: ref, Reason: strings.TrimSpace(a.Reason), Kind: int64(m.kind), V: int64(m.v), Body: inner})
+	out, entry, no := s.shelfRow(ctx, KindShelfCorrected, &Corrected{Of: ref, Reason: strings.TrimSpace(a.Reason), Kind: int64(m.kind), V: int64(v), Body: inner})
 	return out, entryValue{entry}, no
 }
 

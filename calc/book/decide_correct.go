@@ -52,14 +52,14 @@ func (s *State) correct(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 	if no != nil {
 		return nil, nil, no
 	}
-	bytes, err := encode(body)
+	bytes, v, err := encodeV(body)
 	if err != nil {
 		return nil, nil, refuse("too long", "value", "what was typed is longer than its place in the book", "shorten it")
 	}
 	if string(bytes) == string(r.body) {
 		return nil, nil, refuse("same", "value", "the correction says the same as the row", "type what it should say")
 	}
-	out, value, no := s.one(ctx, KindCorrected, &Corrected{Of: ref, Reason: strings.TrimSpace(a.Reason), Kind: int64(r.kind), V: int64(kindTable[r.kind].V), Body: bytes})
+	out, value, no := s.one(ctx, KindCorrected, &Corrected{Of: ref, Reason: strings.TrimSpace(a.Reason), Kind: int64(r.kind), V: int64(v), Body: bytes})
 	if no != nil {
 		return nil, nil, no
 	}

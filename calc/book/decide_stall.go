@@ -265,11 +265,11 @@ func (s *State) undo(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 	default:
 		return nil, nil, refuse("not undone", "entry", "a count is not undone", "count again")
 	}
-	inner, err := encode(body)
+	inner, v, err := encodeV(body)
 	if err != nil {
 		return nil, nil, refuse("unreadable", "entry", "this row cannot be written again", "update the app")
 	}
-	out, entry, no := s.shelfRow(ctx, KindShelfCorrected, &Corrected{Of: ref, Reason: strings.TrimSpace(a.Reason), Kind: int64(m.kind), V: int64(m.v), Body: inner})
+	out, entry, no := s.shelfRow(ctx, KindShelfCorrected, &Corrected{Of: ref, Reason: strings.TrimSpace(a.Reason), Kind: int64(m.kind), V: int64(v), Body: inner})
 	return out, entryValue{entry}, no
 }
 

@@ -12,6 +12,8 @@ type decoder struct {
 	at   int
 	end  int // end of the body or of the item being read
 	zero bool
+	v    uint32 // version of the body
+	past bool   // whether the fields that follow came with a later version
 	open []span
 	err  error
 }
@@ -19,8 +21,13 @@ type decoder struct {
 // span remembers where the body or item around the item being read ends.
 type span struct{ end int }
 
-func decode(body []byte, into visitable) error {
-	d := decoder{in: body, end: len(body)}
+// newest reads a body that was read in its own version before, when it was applied: every later one reads it alike.
+const newest = 1<<32 - 1
+
+// decode reads a body of a version. What came with a later one is not in it: bytes that stand there are refused, as by a
+// program that knows no later one.
+func decode(v uint32, body []byte, into visitable) error {
+	d := decoder{in: body, end: len(body), v: v}
 	into.visit(&d)
 	d.finish()
 	return d.err
@@ -44,7 +51,9 @@ func (d *decoder) finish() {
 }
 
 // done is true when the fields that follow are absent.
-func (d *decoder) done() bool { return d.err != nil || d.at >= d.end }
+func (d *decoder) done() bool { return d.err != nil || d.past || d.at >= d.end }
+
+func (d *decoder) since(v uint32) { d.past = d.past || v > d.v }
 
 func (d *decoder) uvarint() uint64 {
 	u, n := binary.Uvarint(d.in[d.at:d.end])
@@ -168,7 +177,7 @@ func (d *decoder) itemEnd() {
 	d.finish()
 	d.end = d.open[len(d.open)-1].end
 	d.open = d.open[:len(d.open)-1]
-	d.zero = false
+	d.zero, d.past = false, false // the list around it was read, so it is not past
 }
 
 func (d *decoder) listEnd() {}

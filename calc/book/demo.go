@@ -78,7 +78,7 @@ func Demo(script []byte, device sync.DeviceID, now int64, zone int) ([]Written, 
 			return nil, fmt.Errorf("demo step %d, %s at %s: %w", i+1, step.Do, step.At, no)
 		}
 		for _, d := range drafts {
-			if d.Body, err = markDemo(d.Kind, d.Body); err != nil {
+			if d.Body, err = markDemo(d.Kind, d.V, d.Body); err != nil {
 				return nil, err
 			}
 			e := sync.Entry{Seq: s.Head(d.Stream, device) + 1, At: at, Kind: d.Kind, V: d.V, Body: d.Body}
@@ -93,8 +93,8 @@ func Demo(script []byte, device sync.DeviceID, now int64, zone int) ([]Written, 
 }
 
 // markDemo marks the kinds that can say of themselves that they are invented.
-func markDemo(kind uint32, body []byte) ([]byte, error) {
-	b, err := open(kind, kindTable[kind].V, body)
+func markDemo(kind, v uint32, body []byte) ([]byte, error) {
+	b, err := open(kind, v, body)
 	if err != nil {
 		return nil, err
 	}

@@ -94,6 +94,8 @@ func (p *printer) itemEnd() {
 	p.first = p.first[:len(p.first)-1]
 }
 
+func (p *printer) since(uint32) {}
+
 func (p *printer) listEnd() {
 	top := len(p.lists) - 1
 	if !p.lists[top] {

@@ -11,26 +11,40 @@ type encoder struct {
 	out  []byte
 	keep int // length up to and with the last field that is not zero
 	open []frame
+	now  uint32 // version that the field being written came with
+	v    uint32 // the lowest version that has all fields that are not zero
 	err  error
 }
 
-// frame remembers where an item began while it is being written.
-type frame struct{ start, keep int }
+// frame remembers where an item began, and of which version its list is, while it is being written.
+type frame struct {
+	start, keep int
+	now         uint32
+}
 
 func encode(b visitable) ([]byte, error) {
-	e := encoder{out: make([]byte, 0, 48)}
+	body, _, err := encodeV(b)
+	return body, err
+}
+
+// encodeV writes a body and says the lowest version of its kind that has all it says: written as that one, it is read by
+// every program that could have said the same.
+func encodeV(b visitable) ([]byte, uint32, error) {
+	e := encoder{out: make([]byte, 0, 48), now: 1, v: 1}
 	b.visit(&e)
 	if e.err != nil {
-		return nil, e.err
+		return nil, 0, e.err
 	}
-	return e.out[:e.keep:e.keep], nil
+	return e.out[:e.keep:e.keep], e.v, nil
 }
 
 func (e *encoder) wrote(zero bool) {
 	if !zero {
-		e.keep = len(e.out)
+		e.keep, e.v = len(e.out), max(e.v, e.now)
 	}
 }
+
+func (e *encoder) since(v uint32) { e.now = max(e.now, v) }
 
 func (e *encoder) text(_ string, p *string, max int) {
 	if len(*p) > max {
@@ -83,13 +97,13 @@ func (e *encoder) list(_ string, n, max int) int {
 }
 
 func (e *encoder) item(int) {
-	e.open = append(e.open, frame{len(e.out), e.keep})
+	e.open = append(e.open, frame{len(e.out), e.keep, e.now})
 	e.keep = len(e.out)
 }
 
 func (e *encoder) itemEnd() {
 	f := e.open[len(e.open)-1]
-	e.open = e.open[:len(e.open)-1]
+	e.open, e.now = e.open[:len(e.open)-1], f.now
 	// The length stands before the item and is known only now; items are short, so moving them costs little.
 	n := e.keep - f.start
 	var head [binary.MaxVarintLen64]byte

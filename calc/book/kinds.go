@@ -129,8 +129,9 @@ func Schema() uint32 {
 	return n
 }
 
-// MayWrite says whether an entry of this kind by this role applies at once. An unknown kind is never held for its
-// role, since only a later program can judge it; an unknown role writes nothing.
+// MayWrite says whether an entry of this kind by this role applies at once. An unknown kind of an owner or a maker does,
+// once a program knows it; that of a stall is held, since only a later program can judge it and a stall may write so
+// little. An unknown role writes nothing.
 func MayWrite(role string, kind uint32) bool {
 	k, known := kindTable[kind]
 	if !known {
@@ -170,7 +171,7 @@ func open(kind, v uint32, body []byte) (visitable, error) {
 	if b == nil {
 		return nil, errKind
 	}
-	if err := decode(body, b); err != nil {
+	if err := decode(v, body, b); err != nil {
 		return nil, err
 	}
 	return b, nil

@@ -11,12 +11,26 @@ import (
 type scribe struct {
 	out    strings.Builder
 	prefix string
-	hold   []string
+	v      uint32 // version that the field being written came with; 0 is the first
+	until  uint32 // what came with a later version is left out; 0 leaves nothing out
+	hold   []outer
+}
+
+type outer struct {
+	prefix string
+	v      uint32
 }
 
 func (s *scribe) field(name, kind, bounds string) {
+	if s.until > 0 && s.v > s.until {
+		return
+	}
+	if s.v > 1 {
+		bounds = strings.TrimPrefix(fmt.Sprintf("%s; since version %d", bounds, s.v), "; ")
+	}
 	fmt.Fprintf(&s.out, "| %s%s | %s | %s |\n", s.prefix, name, kind, bounds)
 }
+func (s *scribe) since(v uint32) { s.v = max(s.v, v) }
 func (s *scribe) text(name string, _ *string, max int) {
 	s.field(name, "text", fmt.Sprintf("at most %d bytes", max))
 }
@@ -27,14 +41,14 @@ func (s *scribe) flag(name string, _ *bool) { s.field(name, "flag", "") }
 func (s *scribe) ref(name string, _ *Ref)   { s.field(name, "ref", "") }
 func (s *scribe) list(name string, _, max int) int {
 	s.field(name, "list", fmt.Sprintf("at most %d items", max))
-	s.hold = append(s.hold, s.prefix)
+	s.hold = append(s.hold, outer{s.prefix, s.v})
 	s.prefix += name + "[]."
 	return 1
 }
 func (s *scribe) item(int) {}
 func (s *scribe) itemEnd() {}
 func (s *scribe) listEnd() {
-	s.prefix = s.hold[len(s.hold)-1]
+	s.prefix, s.v = s.hold[len(s.hold)-1].prefix, s.hold[len(s.hold)-1].v
 	s.hold = s.hold[:len(s.hold)-1]
 }
 func (s *scribe) nested(name string, _, _ int64, _ *[]byte) {

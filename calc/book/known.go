@@ -39,7 +39,7 @@ func basesOf(d calc.Draft) []Line {
 
 func (r *revision) read() *FormulaSaved {
 	b := &FormulaSaved{}
-	if r == nil || decode(r.body, b) != nil {
+	if r == nil || decode(newest, r.body, b) != nil {
 		return nil
 	}
 	return b

@@ -145,7 +145,7 @@ func (b *batch) filling() *BatchFilled {
 	for i := range b.rows {
 		if r := &b.rows[i]; b.fill.Seq != 0 && r.from.ref == b.fill {
 			f := &BatchFilled{}
-			if decode(r.body, f) == nil {
+			if decode(r.v, r.body, f) == nil {
 				return f
 			}
 		}

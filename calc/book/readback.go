@@ -28,7 +28,11 @@ func Read(kind, v uint32, form []byte) ([]byte, error) {
 	if r.err != nil {
 		return nil, r.err
 	}
-	return encode(b)
+	body, lowest, err := encodeV(b)
+	if err == nil && lowest > v {
+		return nil, fmt.Errorf("a field of the JSON came with version %d of this kind, and this is version %d", lowest, v)
+	}
+	return body, err
 }
 
 func (r *reader) fail(err error) {
@@ -108,9 +112,10 @@ func (r *reader) list(name string, _, max int) int {
 	return len(items)
 }
 
-func (r *reader) item(i int) { r.push(r.lists[len(r.lists)-1][i]) }
-func (r *reader) itemEnd()   { r.pop() }
-func (r *reader) listEnd()   { r.lists = r.lists[:len(r.lists)-1] }
+func (r *reader) item(i int)   { r.push(r.lists[len(r.lists)-1][i]) }
+func (r *reader) itemEnd()     { r.pop() }
+func (r *reader) since(uint32) {}
+func (r *reader) listEnd()     { r.lists = r.lists[:len(r.lists)-1] }
 
 func (r *reader) nested(name string, kind, v int64, p *[]byte) {
 	*p = nil

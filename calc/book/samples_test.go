@@ -2,9 +2,11 @@ package book
 
 import "strings"
 
-// samples are bodies of every kind: a full one with every field set, and the zero one.
-func samples() map[uint32][]visitable {
-	r := Ref{device(1), 300}
+// samples are bodies of every kind: a full one with every field set, and others.
+func samples() map[uint32][]visitable { return samplesAt(Ref{device(1), 300}) }
+
+// samplesAt are samples that speak of the revision of a formula at r.
+func samplesAt(r Ref) map[uint32][]visitable {
 	plan := Plan{24, 120000, 40000, 100}
 	weighed := &BatchWeighed{Batch: "7K3QX", Line: "g", Lot: "ABCD1234", Mass: 300400, More: true, Text: "300,4", Ingredient: "glycerin", Phase: "C", Why: "for the pH"}
 	inner, err := encode(weighed)

@@ -35,8 +35,12 @@ func (s *State) workshop() WorkshopNamed {
 
 // Missing is the shelf's half of what this device wrote to the workshop and was cut in the middle of: jars and card of
 // a filling, and holds and releases that the shelf does not know of. The device that wrote the first half runs it at
-// every start; when nothing is missing it answers nothing.
+// every start; when nothing is missing it answers nothing. An older program that cannot read all that the shelf was told
+// writes nothing: the half that it misses may be there in words that it does not know.
 func (s *State) Missing(ctx Context) []Draft {
+	if s.unread(KindJarsMinted, KindCardPublished, KindBatchBarred) {
+		return nil
+	}
 	var out []Draft
 	s.batches.each(func(k string, b *batch) bool {
 		if b.fill.Seq != 0 && b.fill.Device == ctx.Device && s.minted.get(k) == nil {

@@ -325,7 +325,7 @@ func TestDemoIsRemovedAndTheMakersOwnStays(t *testing.T) {
 	for _, e := range out {
 		if e.Entry.Kind == KindJarsMinted {
 			b := &JarsMinted{}
-			if decode(e.Entry.Body, b) == nil {
+			if decode(e.Entry.V, e.Entry.Body, b) == nil {
 				sold = b.Batch
 			}
 		}

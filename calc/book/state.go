@@ -1,6 +1,8 @@
 package book
 
 import (
+	"slices"
+
 	"stillroom/calc"
 	"stillroom/sync"
 )
@@ -109,6 +111,13 @@ func (s *State) UpdateNeeded() int {
 	n := 0
 	s.unknown.each(func(_ kindV, c *count) bool { n += c.n; return true })
 	return n
+}
+
+// unread tells whether entries of one of these kinds wait for an update.
+func (s *State) unread(kinds ...uint32) bool {
+	found := false
+	s.unknown.each(func(k kindV, _ *count) bool { found = found || slices.Contains(kinds, k.kind); return true })
+	return found
 }
 
 // Clashes lists the entries that fit nowhere: kept, shown, not applied. Clashes inside a batch stand in its rows.

@@ -16,6 +16,8 @@ type visitor interface {
 	listEnd()
 	// nested is the body of another kind, whole: what a correction puts in the place of what was said.
 	nested(name string, kind, v int64, p *[]byte)
+	// since says that the fields after it, to the end of the body or of the item, came with version v of the kind.
+	since(v uint32)
 }
 
 // visitable is a body or an item of a list in one.
