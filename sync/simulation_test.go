@@ -219,6 +219,7 @@ func TestSimulationLosesNothingAndAppliesNothingTwice(t *testing.T) {
 			worlds <- nil
 		}()
 	}
+	done := 0
 	for working := runtime.GOMAXPROCS(0); working > 0; {
 		w := <-worlds
 		if w == nil {
@@ -230,6 +231,9 @@ func TestSimulationLosesNothingAndAppliesNothingTwice(t *testing.T) {
 		}
 		for what, n := range w.seen {
 			seen[what] += n
+		}
+		if done++; done%10_000 == 0 {
+			t.Logf("%d seeds", done)
 		}
 	}
 	t.Logf("seeds %d to %d", first, last)

@@ -37,6 +37,7 @@ func test(ctx context.Context, h house, long bool, only string) error {
 	if long {
 		parts = append(parts,
 			part{"go test -race", func(ctx context.Context) error { return goTest(ctx, h, []string{"CGO_ENABLED=1"}, "-race") }},
+			part{"soak", func(ctx context.Context) error { return soak(ctx, h) }},
 			part{"faults", func(ctx context.Context) error { return faults(ctx, h) }},
 			part{"simulation", func(ctx context.Context) error { return simulation(ctx, h) }})
 	}
@@ -121,10 +122,18 @@ func goTest(ctx context.Context, h house, env []string, flags ...string) error {
 	return h.call(ctx, env, "go", append(args, packages...)...)
 }
 
-// faults damages a book in many more places and kills the program many more times than a working day has time for.
+// faults, with -v for its progress, damages a book in many more places and kills the program many more times than a working day has time for.
 func faults(ctx context.Context, h house) error {
-	return h.call(ctx, nil, "go", "test", "-count=1", "-timeout", "60m", "-run", "^(TestDamageMatrix|TestKilledWhilePushing)$", "./cmd/stillroom", "-long", "-rounds", longRounds)
+	return h.call(ctx, nil, "go", "test", "-count=1", "-v", "-timeout", "60m", "-run", "^(TestDamageMatrix|TestKilledWhilePushing)$", "./cmd/stillroom", "-long", "-rounds", longRounds)
 }
+
+// soak mixes kills, ends, backups and restores of a program that the race detector watches.
+func soak(ctx context.Context, h house) error {
+	return h.call(ctx, []string{"CGO_ENABLED=1"}, "go", "test", "-race", "-count=1", "-v", "-timeout", "60m", "-run", "^TestSoak$", "./cmd/stillroom", "-soak", soakRounds)
+}
+
+// soakRounds take a few minutes on two cores.
+const soakRounds = "100"
 
 // longRounds of the kill loop take a few minutes on two cores.
 const longRounds = "200"
@@ -142,7 +151,7 @@ func sameInWASM(ctx context.Context, h house, wasm []string) error {
 
 // simulation plays many more seeds than a working day has time for; a seed that fails is printed and can be run alone.
 func simulation(ctx context.Context, h house) error {
-	return h.call(ctx, nil, "go", "test", "-count=1", "-timeout", "30m", "-run", "Simulation", "./sync", "-sim.seeds", longSeeds)
+	return h.call(ctx, nil, "go", "test", "-count=1", "-v", "-timeout", "30m", "-run", "Simulation", "./sync", "-sim.seeds", longSeeds)
 }
 
 // longSeeds are so many that a rare order of crashes comes up, in minutes on two cores.

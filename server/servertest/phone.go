@@ -305,6 +305,17 @@ func (p *Phone) Own(stream string) int {
 	return len(p.Log(stream, sync.Up).Items)
 }
 
+// Holds is how many entries of a device the store has passed to this phone. Mu is held.
+func (p *Phone) Holds(stream string, device sync.DeviceID) int {
+	n := 0
+	for _, item := range p.Log(stream, sync.Down).Items {
+		if v, err := sync.ParseEnvelope(item); err == nil && v.Device == device {
+			n++
+		}
+	}
+	return n
+}
+
 // Pending is how many of them were not acknowledged.
 func (p *Phone) Pending(stream string) int {
 	p.Mu.Lock()
