@@ -41,7 +41,7 @@ func TestViewsHaveTheNamesOfTheContract(t *testing.T) {
 		"Ageing": AgeingView{}, "ChallengeOrganism": ChallengeOrganism{}, "ChallengeTyped": ChallengeTyped{}, "ChallengeLine": ChallengeLine{}, "ChallengeVerdict": ChallengeVerdict{}, "ChallengeTest": ChallengeTest{}, "Challenges": ChallengesView{},
 		"HoldingPart": calc.HoldingPart{}, "HoldingSource": calc.HoldingSource{}, "HoldingFigure": calc.HoldingFigure{}, "HoldingMark": calc.HoldingMark{},
 		"BesideAged": BesideAged{}, "AgedBeside": AgedBeside{}, "AgedArgs": agedArgs{},
-		"Photo": PhotoView{}, "Habits": Habits{}, "AttendRow": AttendRow{}, "Attend": AttendView{},
+		"Photo": PhotoView{}, "Habits": Habits{}, "AttendRow": AttendRow{}, "Attend": AttendView{}, "Waiting": WaitingView{},
 		"LineBeside": calc.LineBeside{}, "FigureBeside": calc.FigureBeside{}, "Swap": SwapView{}, "Ruler": RulerView{}, "RulerBar": calc.RulerBar{}, "RulerOverlap": calc.RulerOverlap{},
 		"RulerShare": calc.RulerShare{}, "RulerPoint": calc.RulerPoint{}, "RulerNotch": calc.RulerNotch{},
 		"Aim": AimView{}, "AimOffer": AimOffer{}, "AimLine": AimLine{}, "AimTarget": AimTarget{}, "Amounts": AmountsView{}, "Amount": Amount{},

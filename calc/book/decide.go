@@ -81,6 +81,8 @@ func (s *State) Decide(ctx Context, command string, args []byte) (drafts []Draft
 		drafts, value, no = s.namePlace(ctx, args)
 	case "demo.remove":
 		drafts, value, no = s.removeDemo(ctx, args)
+	case "waiting.accept":
+		drafts, value, no = s.acceptWaiting()
 	case "workshop.choose":
 		drafts, value, no = s.choose(args)
 	case "workshop.name":

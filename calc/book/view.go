@@ -42,6 +42,8 @@ func (s *State) View(ctx Context, name string, args []byte) (any, *Refusal) {
 		return s.viewContainers(), nil
 	case "notebook":
 		return s.viewNotebook(args)
+	case "waiting":
+		return s.viewWaiting(ctx), nil
 	case "batches":
 		return s.viewBatches(ctx), nil
 	case "batch":

@@ -35,6 +35,8 @@ export interface Habits {
 
 export interface WorkshopCommands {
   'workshop.name': { args: Workshop; value: Record<string, never> };
+  /** the owner's word for what waits, at most 500 rows at once */
+  'waiting.accept': { args: Record<string, never>; value: Record<string, never> };
   /** the questions of a first run; '' is skipped */
   'workshop.choose': { args: Habits; value: Record<string, never> };
 }
@@ -61,7 +63,16 @@ export interface Attend {
   ageing: AttendRow[];
 }
 
+/** view `waiting`: rows that are in the book and count for nothing until the owner accepts them */
+export interface Waiting {
+  count: number;
+  says: string;
+  /** true on a device that may give the owner's word */
+  mine: boolean;
+}
+
 export interface WorkshopViews {
+  waiting: { args: Record<string, never>; value: Waiting };
   workshop: { args: Record<string, never>; value: Workshop };
   attend: { args: Record<string, never>; value: Attend };
   habits: { args: Record<string, never>; value: Habits };
