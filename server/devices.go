@@ -22,7 +22,7 @@ func (s *Server) addDevice(w http.ResponseWriter, r *http.Request) {
 		http.Error(w, "Send application/json.", http.StatusUnsupportedMediaType)
 		return
 	}
-	if s.cameBack(w, r) || s.refuseDamaged(w) {
+	if s.refuseRevoked(w, r.Header.Get(wasHeader)) || s.refuseDamaged(w) {
 		return
 	}
 	io.Copy(io.Discard, http.MaxBytesReader(w, r.Body, 4096))
@@ -38,12 +38,17 @@ func (s *Server) addDevice(w http.ResponseWriter, r *http.Request) {
 
 // bearer finds the device that a request authenticates as.
 func (s *Server) bearer(r *http.Request) (folder.Device, bool) {
+	d, ok := s.folder.Devices.ByToken(bearerToken(r))
+	return d, ok && d.Revoked == ""
+}
+
+// bearerToken is the token that a request shows, "" for none.
+func bearerToken(r *http.Request) string {
 	scheme, token, ok := strings.Cut(r.Header.Get("Authorization"), " ")
 	if !ok || !strings.EqualFold(scheme, "Bearer") {
-		return folder.Device{}, false
+		return ""
 	}
-	d, ok := s.folder.Devices.ByToken(token)
-	return d, ok && d.Revoked == ""
+	return token
 }
 
 // Revoke takes a device off the list and ends its connections. What it wrote stays in the book; what it has not sent

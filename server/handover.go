@@ -72,10 +72,10 @@ func (s *Server) notHandedOver(w http.ResponseWriter, err error) {
 	}
 }
 
-// cameBack refuses a phone that asks to be a new device and was taken off the list as the one that it was.
-func (s *Server) cameBack(w http.ResponseWriter, r *http.Request) bool {
-	was, ok := s.folder.Devices.ByToken(r.Header.Get(wasHeader))
-	if !ok || was.Revoked == "" {
+// refuseRevoked tells a device that was taken off the list so; false when a token is of none.
+func (s *Server) refuseRevoked(w http.ResponseWriter, token string) bool {
+	d, ok := s.folder.Devices.ByToken(token)
+	if !ok || d.Revoked == "" {
 		return false
 	}
 	http.Error(w, revoked.says+" "+revoked.hint, http.StatusForbidden)

@@ -9,6 +9,7 @@ func (s *Server) routes() http.Handler {
 	mux.HandleFunc("GET /api/health", s.health)
 	mux.HandleFunc("POST /api/devices", s.addDevice)
 	mux.HandleFunc("POST /api/handover", s.handOver)
+	mux.HandleFunc("GET /api/log/{stream}", s.log)
 	mux.HandleFunc("GET /api/labels", s.labels)
 	mux.HandleFunc("GET /api/backup", s.backupSays)
 	mux.HandleFunc("POST /api/backup", s.backupNow)

@@ -1,0 +1,77 @@
+package server
+
+import (
+	"encoding/binary"
+	"encoding/hex"
+	"net/http"
+	"slices"
+	"strconv"
+
+	"stillroom/calc/book"
+	"stillroom/sync"
+)
+
+// maxLogPiece is the most bytes of envelopes in one answer: a phone keeps each as one chunk.
+const maxLogPiece = 256 << 10
+
+// log is GET /api/log/STREAM?after=N&hash=H with a device's token, for a phone whose own copy went bad behind number N: the
+// envelopes that follow, each after its length as 4 bytes, lowest first, and in headers where they end. It gives nothing
+// unless H is the store's own hash at N.
+func (s *Server) log(w http.ResponseWriter, r *http.Request) {
+	d, known := s.bearer(r)
+	stream := r.PathValue("stream")
+	switch {
+	case !known && s.refuseRevoked(w, bearerToken(r)):
+		return
+	case !known:
+		w.Header().Set("WWW-Authenticate", "Bearer")
+		http.Error(w, unknownToken.says, http.StatusUnauthorized)
+		return
+	case !slices.Contains(book.Reads(d.Role), stream):
+		http.Error(w, "This device does not hold that part of the book.", http.StatusNotFound)
+		return
+	}
+	if s.refuseDamaged(w) {
+		return
+	}
+	after, err := strconv.ParseUint(r.FormValue("after"), 10, 64)
+	if err != nil {
+		http.Error(w, "Say after which number.", http.StatusBadRequest)
+		return
+	}
+	st := s.folder.Store
+	head := st.Head(stream)
+	w.Header().Set("Stillroom-Head", strconv.FormatUint(head.Seq, 10))
+	if after > head.Seq {
+		http.Error(w, "The home store's log ends before what this phone has.", http.StatusGone)
+		return
+	}
+	if here, ok := st.HashAt(stream, after); !ok || hex.EncodeToString(here[:]) != r.FormValue("hash") {
+		http.Error(w, "The home store has another history than this phone. Both are kept as they are.", http.StatusConflict)
+		return
+	}
+	items, err := st.Read(r.Context(), stream, after, sync.MaxBatchEntries, maxLogPiece)
+	if err != nil {
+		s.o.Log.Error("the book cannot be read", "error", err)
+		http.Error(w, "The home store cannot read its book there. Look after the home store.", http.StatusInternalServerError)
+		return
+	}
+	if len(items) == 0 {
+		w.WriteHeader(http.StatusNoContent)
+		return
+	}
+	to := after + uint64(len(items))
+	hash, _ := st.HashAt(stream, to) // what was read has a hash
+	epoch := st.Epoch()
+	mac := sync.HeadMAC(st.Key(), epoch, stream, to, hash)
+	for name, value := range map[string]string{"To": strconv.FormatUint(to, 10), "Hash": hex.EncodeToString(hash[:]), "Epoch": hex.EncodeToString(epoch[:]), "Mac": hex.EncodeToString(mac[:])} {
+		w.Header().Set("Stillroom-"+name, value)
+	}
+	w.Header().Set("Content-Type", "application/octet-stream")
+	w.Header().Set("Cache-Control", "no-store")
+	var body []byte
+	for _, item := range items {
+		body = append(binary.LittleEndian.AppendUint32(body, uint32(len(item))), item...)
+	}
+	w.Write(body)
+}

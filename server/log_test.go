@@ -1,0 +1,75 @@
+package server
+
+import (
+	"bytes"
+	"encoding/binary"
+	"encoding/hex"
+	"fmt"
+	"net/http"
+	"testing"
+
+	"stillroom/server/servertest"
+	"stillroom/sync"
+)
+
+// A phone whose copy went bad is given what follows its good beginning, in pieces whose hashes add up; nothing where its
+// history is another, and nothing to who may not read.
+func TestTheRestOfALogIsGivenBehindAGoodBeginning(t *testing.T) {
+	s := start(t, Options{Dir: t.TempDir()})
+	p := servertest.New(t, s.URL())
+	p.Connect()
+	p.Write("workshop", 4_000_000, 1200)
+	p.UntilAcked("workshop", 1200)
+	ask := func(token string, after uint64, hash sync.Hash) (*http.Response, string) {
+		return get(t, s, fmt.Sprintf("/api/log/workshop?after=%d&hash=%s", after, hex.EncodeToString(hash[:])), "Authorization", "Bearer "+token)
+	}
+	at, hash := uint64(100), sync.Hash{}
+	hash, _ = s.folder.Store.HashAt("workshop", at)
+	pieces := 0
+	for ; ; pieces++ {
+		answer, body := ask(p.Me.Token, at, hash)
+		if answer.StatusCode == http.StatusNoContent {
+			break
+		}
+		if answer.StatusCode != http.StatusOK || answer.Header.Get("Stillroom-Head") != "1200" {
+			t.Fatalf("%d %v", answer.StatusCode, answer.Header)
+		}
+		for raw := []byte(body); len(raw) > 0; at++ {
+			n := binary.LittleEndian.Uint32(raw)
+			hash, raw = hash.Next(raw[4:4+n]), raw[4+n:]
+		}
+		if got := answer.Header.Get("Stillroom-Hash"); got != hex.EncodeToString(hash[:]) || answer.Header.Get("Stillroom-To") != fmt.Sprint(at) {
+			t.Fatalf("at %d: %v", at, answer.Header)
+		}
+		mac := sync.HeadMAC(s.folder.Store.Key(), s.folder.Store.Epoch(), "workshop", at, hash)
+		if got, _ := hex.DecodeString(answer.Header.Get("Stillroom-Mac")); !bytes.Equal(got, mac[:]) {
+			t.Errorf("at %d another mark", at)
+		}
+	}
+	if at != 1200 || pieces != 3 {
+		t.Errorf("%d in %d pieces", at, pieces)
+	}
+	for name, test := range map[string]struct {
+		token  string
+		after  uint64
+		hash   sync.Hash
+		status int
+	}{
+		"another history": {p.Me.Token, 100, hash, http.StatusConflict},
+		"beyond the end":  {p.Me.Token, 1201, hash, http.StatusGone},
+		"not known":       {"x", 1200, hash, http.StatusUnauthorized},
+	} {
+		if answer, body := ask(test.token, test.after, test.hash); answer.StatusCode != test.status {
+			t.Errorf("%s: %d %s", name, answer.StatusCode, body)
+		}
+	}
+	if answer, _ := get(t, s, "/api/log/prices?after=0", "Authorization", "Bearer "+p.Me.Token); answer.StatusCode != http.StatusNotFound {
+		t.Errorf("another stream: %d", answer.StatusCode)
+	}
+	if err := s.Revoke(p.ID); err != nil { // F28
+		t.Fatal(err)
+	}
+	if answer, _ := ask(p.Me.Token, 0, sync.RunningSeed("workshop")); answer.StatusCode != http.StatusForbidden {
+		t.Errorf("revoked: %d", answer.StatusCode)
+	}
+}
