@@ -14,6 +14,7 @@ import (
 
 	"stillroom/calc/book"
 	"stillroom/server/folder"
+	"stillroom/server/store"
 )
 
 // maxPiece is the most bytes of a photo in one request: a line that breaks costs no more than that.
@@ -134,6 +135,7 @@ func (s *Server) addPhoto(w http.ResponseWriter, r *http.Request) {
 // photoFails answers for the disk. The phone keeps its photo and sends it again.
 func (s *Server) photoFails(w http.ResponseWriter, err error) {
 	var tooLarge *http.MaxBytesError
+	var full *store.Full
 	switch {
 	case errors.As(err, &tooLarge):
 		http.Error(w, "A piece has at most 1 MiB.", http.StatusRequestEntityTooLarge)
@@ -141,7 +143,7 @@ func (s *Server) photoFails(w http.ResponseWriter, err error) {
 	case errors.Is(err, fs.ErrNotExist):
 		http.Error(w, "This photo is not in the home store.", http.StatusNotFound)
 		return
-	case errors.Is(err, syscall.ENOSPC):
+	case errors.As(err, &full), errors.Is(err, syscall.ENOSPC):
 		http.Error(w, "The home store's disk is full. The photo stays on the phone and is sent again when there is room.", http.StatusInsufficientStorage)
 	default:
 		http.Error(w, "The home store could not keep or read this photo. Where it was taken it is still kept.", http.StatusInternalServerError)

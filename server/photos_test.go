@@ -5,14 +5,17 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"net/http"
+	"net/http/httptest"
 	"os"
 	"path/filepath"
 	"strconv"
 	"strings"
+	"syscall"
 	"testing"
 
 	"stillroom/calc/book"
 	"stillroom/server/servertest"
+	"stillroom/server/store"
 )
 
 // picture is n bytes that begin as a JPEG does, and their name.
@@ -123,6 +126,20 @@ func TestWhoMayHaveAPhotoAndWhatIsNone(t *testing.T) {
 		_, name := picture(9, 9)
 		if status, _ := piece(t, s, me.Token, name, c.at, c.length, c.data); status != c.status {
 			t.Errorf("%s: %d", c.what, status)
+		}
+	}
+}
+
+func TestAPhotoThatHasNoRoomIsToldSo(t *testing.T) {
+	s := start(t, Options{})
+	for _, c := range []struct {
+		err    error
+		status int
+	}{{&store.Full{Free: 1, Need: 2}, http.StatusInsufficientStorage}, {syscall.ENOSPC, http.StatusInsufficientStorage}, {syscall.EIO, http.StatusInternalServerError}} {
+		w := httptest.NewRecorder()
+		s.photoFails(w, c.err)
+		if w.Code != c.status {
+			t.Errorf("%v: %d %s", c.err, w.Code, w.Body)
 		}
 	}
 }

@@ -52,7 +52,7 @@ func (l *Link) onRenumber(ln *line, m Renumber) []Action {
 	}
 	known := l.known(ln.name)
 	from, ok := k.phone.Hash, m.Keep == k.phone.Seq
-	if !ok && k.give != nil {
+	if !ok && k.give != nil && k.give.end() == k.phone { // what was not read back yet cannot be compared with what comes
 		from, ok = k.give.HashAt(ln.name, Back, m.Keep)
 	}
 	switch {

@@ -95,6 +95,7 @@ func (l *Link) Receive(now int64, msg []byte) []Action {
 	if l.phase == fresh || l.phase == stopped {
 		return nil
 	}
+	before := l.heard
 	l.now, l.heard = now, now
 	m, err := ParseMessage(msg)
 	if err != nil {
@@ -102,6 +103,9 @@ func (l *Link) Receive(now int64, msg []byte) []Action {
 	}
 	switch m := m.(type) {
 	case Beat:
+		if l.store != nil && l.phase == greeting {
+			l.heard = before // who does not say who it is does not stay by it
+		}
 		return nil
 	case Refuse:
 		l.phase = stopped

@@ -129,7 +129,8 @@ func Open(dir string, o Options) (*Folder, error) {
 			return nil, errors.Join(err, s.Close())
 		}
 	}
-	return &Folder{Dir: dir, Store: s, Devices: devices, Photos: &Photos{dir: filepath.Join(dir, photosDir), disk: o.Disk}}, nil
+	room := func() error { _, err := s.Space(); return err }
+	return &Folder{Dir: dir, Store: s, Devices: devices, Photos: &Photos{dir: filepath.Join(dir, photosDir), disk: o.Disk, room: room}}, nil
 }
 
 // Witness is what the file beside the journal says now: how far the journal reached, one batch ago. Errors: fs.ErrNotExist,

@@ -20,6 +20,8 @@ import (
 type Photos struct {
 	dir  string
 	disk *durable.Disk
+	// room refuses when the disk has no more than the journal needs, whose mapped pages have no other place; nil never does.
+	room func() error
 	mu   gosync.Mutex
 }
 
@@ -67,7 +69,7 @@ func (p *Photos) held(name string) (int64, bool, error) {
 
 // Append takes the piece of a photo that begins at the byte at, of length bytes in all, and tells how many bytes are here
 // then. With the last one the photo is compared with its name and on disk when Append returns. What came of a piece that
-// broke off is kept. Errors: *WrongOffset, ErrAltered, *NotAPhoto, or the disk's own.
+// broke off is kept. Errors: *WrongOffset, ErrAltered, *NotAPhoto, *store.Full, or the disk's own.
 func (p *Photos) Append(name string, at, length int64, piece io.Reader) (int64, error) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
@@ -77,6 +79,11 @@ func (p *Photos) Append(name string, at, length int64, piece io.Reader) (int64, 
 	}
 	if have != at {
 		return have, &WrongOffset{At: have}
+	}
+	if p.room != nil {
+		if err := p.room(); err != nil {
+			return have, err
+		}
 	}
 	path := p.path(name)
 	if err := os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
@@ -97,7 +104,24 @@ func (p *Photos) Append(name string, at, length int64, piece io.Reader) (int64, 
 		}
 		return have, err
 	}
-	return have, errors.Join(p.disk.Rename(f.Name(), path), p.disk.SyncFolder(filepath.Dir(path)), p.disk.SyncFolder(p.dir))
+	return have, p.name(f.Name(), path)
+}
+
+// name gives a photo that is on disk its name, in folders that are on disk as well. Until the name is, it is not there: a
+// phone lets go of a photo that is.
+func (p *Photos) name(part, path string) error {
+	for _, made := range []string{filepath.Dir(p.dir), p.dir} {
+		if err := p.disk.SyncFolder(made); err != nil {
+			return err
+		}
+	}
+	if err := p.disk.Rename(part, path); err != nil {
+		return err
+	}
+	if err := p.disk.SyncFolder(filepath.Dir(path)); err != nil {
+		return errors.Join(err, os.Rename(path, part))
+	}
+	return nil
 }
 
 // settle compares a photo that is all here with its name and puts it on disk.

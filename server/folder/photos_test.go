@@ -7,9 +7,13 @@ import (
 	"errors"
 	"io"
 	"os"
+	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
+	"stillroom/server/store"
+	"stillroom/server/store/badger"
 	"stillroom/server/store/durable"
 )
 
@@ -95,5 +99,69 @@ func TestAShorterLengthIsCompared(t *testing.T) {
 		if _, whole, err := f.Photos.Held(name); whole != test.whole || err != nil {
 			t.Errorf("%q: whole %v, %v", test.part, whole, err)
 		}
+	}
+}
+
+// F17: a photo is whole only when its name is on disk, in every folder above it: one of which that is not sure yet is not
+// shown as kept, or a phone would let go of it.
+func TestAPhotoIsKeptWhenItsNameIsOnDisk(t *testing.T) {
+	data := []byte("not really a picture")
+	sum := sha256.Sum256(data)
+	name := hex.EncodeToString(sum[:])
+	var synced []string
+	bad := ""
+	dir := t.TempDir()
+	o := options()
+	o.Disk = &durable.Disk{Step: func(step, path string) error {
+		if step != durable.StepFolder {
+			return nil
+		}
+		if bad != "" && path == bad {
+			return errors.New("the folder was not written")
+		}
+		synced = append(synced, path)
+		return nil
+	}}
+	f := mustOpen(t, dir, o)
+	for _, bad = range []string{dir, filepath.Join(dir, photosDir), filepath.Join(dir, photosDir, name[:2])} {
+		if _, err := f.Photos.Append(name, 0, int64(len(data)), bytes.NewReader(data)); err == nil {
+			t.Errorf("kept, although %s was not written", bad)
+		}
+		have, whole, err := f.Photos.Held(name)
+		if whole || err != nil {
+			t.Errorf("%s was not written, and the photo is called whole (%v)", bad, err)
+		}
+		bad, synced = "", nil
+		if n, err := f.Photos.Append(name, have, int64(len(data)), bytes.NewReader(data[have:])); err != nil || n != int64(len(data)) {
+			t.Fatalf("sent on from %d: %d, %v", have, n, err)
+		}
+		for _, folder := range []string{dir, filepath.Join(dir, photosDir), filepath.Join(dir, photosDir, name[:2])} {
+			if !slices.Contains(synced, folder) {
+				t.Errorf("kept before %s was on disk", folder)
+			}
+		}
+		if err := os.RemoveAll(filepath.Join(dir, photosDir)); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+// F18: photos leave the room that the journal needs: its mapped pages have no other place to go to.
+func TestPhotosLeaveRoomForTheJournal(t *testing.T) {
+	room := uint64(1 << 40)
+	o := options()
+	o.Free = func(string) (uint64, error) { return room, nil }
+	f := mustOpen(t, t.TempDir(), o)
+	data := []byte("not really a picture")
+	sum := sha256.Sum256(data)
+	name := hex.EncodeToString(sum[:])
+	room = badger.KeepFree - 1
+	var full *store.Full
+	if n, err := f.Photos.Append(name, 0, int64(len(data)), bytes.NewReader(data)); n != 0 || !errors.As(err, &full) {
+		t.Errorf("%d bytes were taken, %v", n, err)
+	}
+	room = badger.KeepFree
+	if n, err := f.Photos.Append(name, 0, int64(len(data)), bytes.NewReader(data)); n != int64(len(data)) || err != nil {
+		t.Errorf("with room again: %d, %v", n, err)
 	}
 }
