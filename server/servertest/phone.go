@@ -146,14 +146,30 @@ func (p *Phone) Read(stream string, log sync.Log, after uint64, maxItems, maxByt
 // Write keeps n more entries of a kind on the phone and offers them when there is a connection.
 func (p *Phone) Write(stream string, kind uint32, n int) {
 	p.t.Helper()
+	for range n {
+		p.keep(stream, kind, 1, func(seq uint64) []byte { return fmt.Appendf(nil, "%s wrote %d", p.Me.Letter, seq) })
+	}
+	p.offer(stream)
+}
+
+// WriteBody keeps one entry of a kind and version with a body, and offers it when there is a connection.
+func (p *Phone) WriteBody(stream string, kind, v uint32, body []byte) {
+	p.t.Helper()
+	p.keep(stream, kind, v, func(uint64) []byte { return body })
+	p.offer(stream)
+}
+
+func (p *Phone) keep(stream string, kind, v uint32, body func(seq uint64) []byte) {
 	p.Mu.Lock()
 	defer p.Mu.Unlock()
 	l := p.Log(stream, sync.Up)
-	for range n {
-		seq := uint64(len(l.Items) + 1)
-		body := fmt.Appendf(nil, "%s wrote %d", p.Me.Letter, seq)
-		l.add(sync.Entry{Seq: seq, At: noon.UnixMilli(), Kind: kind, V: 1, Body: body}.Append(nil))
-	}
+	seq := uint64(len(l.Items) + 1)
+	l.add(sync.Entry{Seq: seq, At: noon.UnixMilli(), Kind: kind, V: v, Body: body(seq)}.Append(nil))
+}
+
+func (p *Phone) offer(stream string) {
+	p.Mu.Lock()
+	defer p.Mu.Unlock()
 	if p.link != nil {
 		p.do(p.link.Grew(stream, sync.Up))
 	}

@@ -199,7 +199,7 @@ func (d *Door) lay() {
 
 func (d *Door) welcomed(w sync.Welcomed) action {
 	d.role, d.letter = w.Role, w.Letter
-	d.clock = strings.TrimSpace(clockSays(w.Offset) + " " + schemaSays(w.Schema, book.Schema()))
+	d.clock = strings.TrimSpace(clockSays(w.Offset) + " " + ageSays(w.Schema, book.Schema(), d.shown().UpdateNeeded()))
 	epochs := map[string]string{}
 	for _, s := range w.Streams {
 		// A stream whose log is of another life keeps that life's name until it is swapped.
@@ -209,9 +209,14 @@ func (d *Door) welcomed(w sync.Welcomed) action {
 	return action{Do: "welcomed", Role: w.Role, Letter: w.Letter, Store: w.Store, Clock: d.clock, Epochs: epochs}
 }
 
-// schemaSays tells a person that phone and home store are of different age. Everything passes all the same.
-func schemaSays(store, phone uint32) string {
+// ageSays tells a person that phone and home store are of different age, or that another phone is newer: unread entries are
+// in the book that this app cannot read yet. Everything passes all the same.
+func ageSays(store, phone uint32, unread int) string {
 	switch {
+	case unread == 1 && store <= phone:
+		return "1 entry in the book was written by a newer app; it is kept, and shown after the update of this one."
+	case unread > 0 && store <= phone:
+		return fmt.Sprintf("%d entries in the book were written by a newer app; they are kept, and shown after the update of this one.", unread)
 	case store == 0 || store == phone:
 		return ""
 	case store > phone:
