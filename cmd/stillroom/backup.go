@@ -99,7 +99,10 @@ func restoreBook(ctx context.Context, c console, args []string) error {
 	}
 	fmt.Fprintf(c.out, "%s holds the book of %s, %d entries. Do not let the old one run beside it.\n", dir, info.Made.Local().Format("2 January 2006, 15:04"), info.Entries())
 	if info.LeftOut > 0 {
-		fmt.Fprintf(c.out, "%d photos beside the backup were altered or could not be read and are left out; phones that still have them send them again.\n", info.LeftOut)
+		fmt.Fprintf(c.out, "%d photos beside the backup were altered or could not be read and are left out.\n", info.LeftOut)
+	}
+	if info.Missing > 0 {
+		fmt.Fprintf(c.out, "%d photos that its entries name are not there; phones that still have them send them again.\n", info.Missing)
 	}
 	fmt.Fprintln(c.out, "Phones bring back what they have of the time since then when they connect; leave them as they are.")
 	return nil

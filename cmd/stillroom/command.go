@@ -27,7 +27,7 @@ func commands() []command {
 		{"verify", "verify -book DIR", "read the whole book and prove it, or name the first bad entry", verify},
 		{"backup", "backup -book DIR -to DIR", "the whole book as one file, also while it is in use", saveBook},
 		{"restore", "restore -from BACKUP -book NEWDIR", "a book of a backup, or of what a damaged book still holds", restoreBook},
-		{"rescue", "rescue -book DIR FILE", "take in what a phone's rescue page saved", rescueFile},
+		{"rescue", "rescue -book DIR FILE | -book NEWDIR -new FILE...", "take in what a phone's rescue page saved, or make a book of such files alone", rescueFile},
 		{"export", "export -book DIR [-demo] [-photos DIR]", "every entry as a line of JSON, with the demo's only when asked for", export},
 		{"import", "import -book DIR [-lots] [-yes] FILE.csv", "formulas or lots from a table: shown first, kept with -yes", importFile},
 		{"trace", "trace -book DIR CODE", "from a jar or a lot to everything it touches", trace},

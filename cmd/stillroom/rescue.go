@@ -12,14 +12,19 @@ import (
 	"stillroom/server/rescue"
 )
 
-// rescueFile takes into a book what a phone's rescue page saved.
+// rescueFile takes into a book what a phone's rescue page saved, or makes a book of what several saved.
 func rescueFile(ctx context.Context, c console, args []string) error {
-	dir, words, err := bookFlags("rescue", args, 1, func(*flag.FlagSet) {})
-	if err != nil {
+	fresh := false
+	dir, words, err := bookFlags("rescue", args, manyPhones, func(set *flag.FlagSet) { set.BoolVar(&fresh, "new", false, "") })
+	switch {
+	case err != nil:
 		return err
-	}
-	if len(words) == 0 {
+	case len(words) == 0:
 		return &misuse{"rescue: which file?", form("rescue")}
+	case fresh:
+		return rescueAll(ctx, c, dir, words)
+	case len(words) > 1:
+		return &misuse{"rescue: one file at a time goes into a book that is there", form("rescue")}
 	}
 	in, err := os.Open(words[0])
 	if err != nil {
@@ -35,12 +40,38 @@ func rescueFile(ctx context.Context, c console, args []string) error {
 		if done.Held > 0 {
 			fmt.Fprintf(c.out, "%d of them are held until the owner accepts them, since that device is not on the list.\n", done.Held)
 		}
-		for _, left := range done.Left {
-			fmt.Fprintln(c.out, "Not taken in, and still in the file:", left)
-		}
-		if len(done.Left) > 0 || err != nil {
-			err = errors.Join(err, errors.New("not everything in the file was taken in; keep it"))
-		}
-		return err
+		return left(c, done.Left, err)
 	})
+}
+
+// manyPhones is more than one workshop has.
+const manyPhones = 1000
+
+// rescueAll makes a book of phones' files alone.
+func rescueAll(ctx context.Context, c console, dir string, paths []string) error {
+	made, err := rescue.Begin(ctx, dir, paths, time.Now(), folder.Options{Now: time.Now, Check: checkInChild(ctx)})
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(c.out, "%s holds a new book of what %d phones had: %d entries, %d of those not sent before, and %d photos.\n", dir, made.Phones, made.Entries, made.Sent, made.Photos)
+	fmt.Fprintf(c.out, "Not proved: the key of the lost home store is lost with it, so nothing shows that the phones' copies are what it held. Each is dense and matches its own hashes; %d of the entries are the same, byte for byte, in the copies of two phones or more. What no phone had is missing, and nothing shows how much that was.\n", made.Shared)
+	if made.Held > 0 {
+		fmt.Fprintf(c.out, "%d entries are held until the owner accepts them, since their device did not say its role.\n", made.Held)
+	}
+	if made.Missing > 0 {
+		fmt.Fprintf(c.out, "%d photos that the entries name are not there; a phone that still has one sends it when it connects.\n", made.Missing)
+	}
+	fmt.Fprintf(c.out, "%d of the phones go on by themselves when they connect, with all that they have; any other joins as a new device. If another phone may hold more, save its file first and make the book anew of all of them, before anything is written in this one. Keep the files.\n", made.Known)
+	return left(c, made.Left, nil)
+}
+
+// left prints what was not taken in; that is an error, since the file is still needed.
+func left(c console, says []string, err error) error {
+	for _, one := range says {
+		fmt.Fprintln(c.out, "Not taken in, and still in the file:", one)
+	}
+	if len(says) > 0 || err != nil {
+		err = errors.Join(err, errors.New("not everything was taken in; keep what the phone saved"))
+	}
+	return err
 }

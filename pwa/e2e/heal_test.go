@@ -77,4 +77,19 @@ func TestF20BrowserHealsARestoredStore(t *testing.T) {
 	if said := ran(t, "rescue", "-book", filepath.Join(dir, "third"), file); !strings.Contains(said, "4 entries of the book came back") {
 		t.Error(said)
 	}
+
+	// Neither folder nor backup is left: the phone goes on under its name from a book of its own file alone.
+	store.book = filepath.Join(dir, "fourth")
+	if said := ran(t, "rescue", "-book", store.book, "-new", file); !strings.Contains(said, "1 of the phones go on by themselves") {
+		t.Error(said)
+	}
+	store.Start()
+	p.TapAt(`a[href="/"]`)
+	p.InTheBook()
+	p.ReceiveLot("glycerin", "glycerin", "in the new book", "100")
+	p.InTheBook()
+	store.Stop()
+	if book := strings.Join(store.Export(), "\n"); strings.Count(book, `"kind":"lot.received"`) != 4 {
+		t.Errorf("the book of the file:\n%s", book)
+	}
 }

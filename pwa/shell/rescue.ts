@@ -65,20 +65,27 @@ function plain(_: string, value: unknown): unknown {
   return value;
 }
 
-function lines(of: Map<string, Kept>): { text: string; rows: number; pending: number; photos: number } {
+/** What a home store keeps of a token: it knows the phone by it again, and nobody becomes this phone with it. */
+async function proofOf(token: string | undefined): Promise<string | undefined> {
+  if (!token || !globalThis.crypto?.subtle) return undefined;
+  const sum = new Uint8Array(await crypto.subtle.digest('SHA-256', new TextEncoder().encode(token)));
+  return [...sum].map((byte) => byte.toString(16).padStart(2, '0')).join('');
+}
+
+async function lines(of: Map<string, Kept>): Promise<{ text: string; rows: number; pending: number; photos: number }> {
+  const meta = of.get('meta');
+  const known = meta?.values[meta.keys.indexOf('device')] as Record<string, string> | undefined;
+  const own = known && { device: known.device, letter: known.letter, role: known.role, proof: await proofOf(known.token) };
   const out: string[] = [];
   let pending = 0;
   let photos = 0;
-  let device = '';
   const rows: string[] = [];
   for (const [store, { keys, values }] of of) {
     values.forEach((value, i) => {
       const key = keys[i];
       if (store === 'meta' && key === 'device') {
         // Never the token: whoever has the file must not become this phone.
-        const { device: id, letter, role } = value as Record<string, string>;
-        device = id ?? '';
-        rows.push(JSON.stringify({ kept: store, key, value: { device: id, letter, role } }));
+        rows.push(JSON.stringify({ kept: store, key, value: own }));
         return;
       }
       if (store === 'pending') pending++;
@@ -86,13 +93,13 @@ function lines(of: Map<string, Kept>): { text: string; rows: number; pending: nu
       rows.push(JSON.stringify({ kept: store, key, value }, plain));
     });
   }
-  out.push(JSON.stringify({ stillroom: 'rescue 1', device, saved: new Date().toISOString() }), ...rows);
+  out.push(JSON.stringify({ stillroom: 'rescue 1', device: own?.device ?? '', saved: new Date().toISOString() }), ...rows);
   return { text: out.join('\n') + '\n', rows: rows.length, pending, photos };
 }
 
 async function offer(): Promise<void> {
   const db = await open();
-  const { text, rows, pending, photos } = lines(await read(db));
+  const { text, rows, pending, photos } = await lines(await read(db));
   db.close();
   if (rows === 0) {
     says.textContent = 'Nothing is kept at this address.';

@@ -135,47 +135,26 @@ func try(ctx context.Context, path string, want content) error {
 	return errors.Join(err, f.Close())
 }
 
-// There: the folder that a book was to be made in holds something.
-type There struct{ Dir string }
-
-func (e *There) Error() string { return e.Dir + " is there already, and nothing in it was touched" }
-
-// Hint is the next step.
-func (e *There) Hint() string { return "name a folder that does not exist yet with -book" }
-
 // Restore makes a book of a backup, or of what can be read of another book's folder that is damaged, in a folder that does
 // not exist yet: a new life of the store with a new epoch, its key and its devices. Phones then bring back what came after
-// the backup. Until everything is on disk and compared the folder is not there. Errors: *There, *Bad, *Keyless, or those
+// the backup. Until everything is on disk and compared the folder is not there. Errors: *folder.There, *Bad, *Keyless, or those
 // of folder.Open.
-func Restore(ctx context.Context, path, dir string, o folder.Options) (_ Info, err error) {
-	if _, err := os.Lstat(dir); err == nil {
-		return Info{}, &There{dir}
-	}
-	in := filepath.Dir(filepath.Clean(dir))
-	if err := os.MkdirAll(in, 0o700); err != nil {
-		return Info{}, err
-	}
-	durable.SweepPlaces(in, trialOfRestore)
-	place, err := durable.NewPlace(in, trialOfRestore)
-	if err != nil {
-		return Info{}, err
-	}
-	defer func() { err = errors.Join(err, place.Done()) }()
-	made := filepath.Join(place.Dir, "book")
-	f, info, err := restore(ctx, path, made, o)
-	if err != nil {
-		return Info{}, err
-	}
-	if from, stat := os.Stat(path); stat == nil && !from.IsDir() {
-		info.LeftOut, err = restorePhotos(ctx, f, filepath.Dir(path)) // a folder's own photos came with it; what lies beside it is another's
-	}
-	if err := errors.Join(err, f.Close()); err != nil {
-		return Info{}, err
-	}
-	if err := o.Disk.Rename(made, dir); err != nil {
-		return Info{}, err
-	}
-	return info, o.Disk.SyncFolder(in)
+func Restore(ctx context.Context, path, dir string, o folder.Options) (info Info, err error) {
+	err = folder.Whole(dir, o.Disk, func(making string) error {
+		f, made, err := restore(ctx, path, making, o)
+		if err != nil {
+			return err
+		}
+		info = made
+		if from, stat := os.Stat(path); stat == nil && !from.IsDir() {
+			info.LeftOut, err = restorePhotos(ctx, f, filepath.Dir(path)) // a folder's own photos came with it; what lies beside it is another's
+		}
+		if err == nil {
+			info.Missing, err = f.PhotosMissing(ctx)
+		}
+		return errors.Join(err, f.Close())
+	})
+	return info, err
 }
 
 func restore(ctx context.Context, path, dir string, o folder.Options) (*folder.Folder, Info, error) {

@@ -37,6 +37,8 @@ type Info struct {
 	Bytes   int64
 	// LeftOut counts photos beside the backup that were altered or could not be read.
 	LeftOut int
+	// Missing counts photos that a restored book's entries name and that are not there.
+	Missing int
 	// Photos tells how the photos fared when the backup was made.
 	Photos Photos
 }

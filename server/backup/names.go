@@ -106,11 +106,8 @@ func parseName(file string) (mark string, at time.Time, ok bool) {
 	return mark, at, err == nil
 }
 
-// trialOf begins the name of a place in which a backup of a book is written and tried, and trialOfRestore that of one in
-// which a book is made.
+// trialOf begins the name of a place in which a backup of a book is written and tried.
 func trialOf(mark string) string { return ".trial-" + prefix + mark + "-" }
-
-const trialOfRestore = ".trial-restore-"
 
 // sweep takes away what stopped backups of the same book left, and files of any that were cut off as they were written:
 // they may hold a key.

@@ -18,7 +18,6 @@ import (
 	"stillroom/calc/book"
 	"stillroom/server/folder"
 	"stillroom/server/store/durable"
-	"stillroom/sync"
 )
 
 // photosOf is the folder of a book's photos beside its backups: a photo's name is the hash of its bytes, so that each is
@@ -139,7 +138,7 @@ func isPhoto(name string, data []byte) bool {
 // does not name them all, and of the folder that books shared those that an entry names. One that cannot be read or does
 // not match its name is left out: phones that still have it send it again.
 func restorePhotos(ctx context.Context, f *folder.Folder, beside string) (left int, err error) {
-	named, err := photosNamed(ctx, f)
+	named, err := f.PhotosNamed(ctx)
 	if err != nil {
 		return 0, err
 	}
@@ -166,22 +165,4 @@ func restorePhotos(ctx context.Context, f *folder.Folder, beside string) (left i
 		}
 	}
 	return left, nil
-}
-
-// photosNamed are the photos that a book's entries name, also those that were struck.
-func photosNamed(ctx context.Context, f *folder.Folder) (map[string]bool, error) {
-	named := map[string]bool{}
-	items, err := f.Store.Read(ctx, book.Workshop, 0, 0, 0)
-	for _, raw := range items {
-		v, bad := sync.ParseEnvelope(raw)
-		if bad != nil {
-			continue
-		}
-		if e, bad := sync.ParseEntry(v.Entry); bad == nil {
-			if name, ok := book.PhotoNamed(e); ok {
-				named[name] = true
-			}
-		}
-	}
-	return named, err
 }

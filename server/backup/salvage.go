@@ -23,7 +23,7 @@ func (e *Keyless) Unwrap() error { return e.Why }
 
 // Hint is the next step.
 func (e *Keyless) Hint() string {
-	return "nothing was changed, and phones keep what they have. Copy the whole folder before anything else. Only a backup brings this book back: give it to stillroom restore with -from, and phones bring back the rest. If there is none, save the rescue file of every phone and keep it; what the phone has is in it to be read"
+	return "nothing was changed, and phones keep what they have. Copy the whole folder before anything else. Only a backup brings this book back: give it to stillroom restore with -from, and phones bring back the rest. If there is none, save the rescue file of every phone (Settings, this phone): stillroom rescue -new makes a new book of them"
 }
 
 // salvage makes a book of what can be read of another one's folder: every stream up to where it is damaged. It is a new

@@ -14,7 +14,7 @@ import (
 )
 
 // Begin makes a book in a folder that does not exist, with a key and a table of devices that were kept: a new life of a
-// store, in a new epoch. made is when that was.
+// store, in a new epoch. made is when that was; without a key a new one is drawn.
 func Begin(dir string, key, table []byte, made time.Time, o Options) (*Folder, error) {
 	if err := os.Mkdir(dir, 0o700); err != nil {
 		return nil, err
@@ -53,7 +53,7 @@ func (d *Devices) Table() ([]byte, error) {
 	defer d.mu.Unlock()
 	data, err := os.ReadFile(d.path)
 	if errors.Is(err, fs.ErrNotExist) {
-		return newTable(nil)
+		return Table(nil, 0)
 	}
 	return data, err
 }

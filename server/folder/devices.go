@@ -14,6 +14,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strconv"
 	gosync "sync"
 	"time"
 
@@ -37,22 +38,28 @@ type Device struct {
 type table struct {
 	Format  int      `json:"format"`
 	Devices []Device `json:"devices"`
-	// Sum is the SHA-256 of the rows' own JSON, in hexadecimal; "" in a table of an earlier version.
+	// Spent counts letters that a table gave out which was lost, beside those of the rows: none is given twice.
+	Spent int `json:"spent,omitempty"`
+	// Sum is the SHA-256 of the rows' own JSON, in hexadecimal, with the count of spent letters behind it when there are
+	// any; "" in a table of an earlier version.
 	Sum string `json:"sum,omitempty"`
 }
 
-// newTable is the file that holds rows.
-func newTable(rows []Device) ([]byte, error) {
-	sum, err := sumOf(rows)
+// Table is the file that holds rows, where spent letters beside theirs were given out.
+func Table(rows []Device, spent int) ([]byte, error) {
+	sum, err := sumOf(rows, spent)
 	if err != nil {
 		return nil, err
 	}
-	data, err := json.MarshalIndent(table{Format: format, Devices: rows, Sum: sum}, "", "  ")
+	data, err := json.MarshalIndent(table{Format: format, Devices: rows, Spent: spent, Sum: sum}, "", "  ")
 	return append(data, '\n'), err
 }
 
-func sumOf(rows []Device) (string, error) {
+func sumOf(rows []Device, spent int) (string, error) {
 	data, err := json.Marshal(append([]Device{}, rows...))
+	if spent > 0 {
+		data = strconv.AppendInt(data, int64(spent), 10)
+	}
 	return hash(string(data)), err
 }
 
@@ -62,6 +69,8 @@ type Devices struct {
 	o    Options
 	mu   gosync.Mutex
 	rows []Device
+	// spent is the table's.
+	spent int
 }
 
 // readDevices reads the table; must tells that a missing one was lost.
@@ -87,7 +96,7 @@ func readDevices(path string, must bool, o Options) (*Devices, error) {
 	if t.Format != format {
 		return nil, fmt.Errorf("the table of devices in %s has layout %d and this program reads %d", path, t.Format, format)
 	}
-	if sum, err := sumOf(t.Devices); err != nil || t.Sum != "" && t.Sum != sum {
+	if sum, err := sumOf(t.Devices, t.Spent); err != nil || t.Sum != "" && t.Sum != sum {
 		return nil, &Altered{path, "was altered: it does not match the sum that was written with it"}
 	}
 	for i := range t.Devices {
@@ -95,7 +104,7 @@ func readDevices(path string, must bool, o Options) (*Devices, error) {
 			return nil, fmt.Errorf("the table of devices in %s names %q: %w", path, t.Devices[i].Name, err)
 		}
 	}
-	d.rows = t.Devices
+	d.rows, d.spent = t.Devices, t.Spent
 	return d, nil
 }
 
@@ -112,7 +121,7 @@ func (d *Devices) Add(role string) (Device, string, error) {
 	token := base64.RawURLEncoding.EncodeToString(secret[:])
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	row := Device{ID: id, Name: id.String(), Letter: letter(len(d.rows)), Role: role, Token: hash(token), Added: d.o.Now().UTC().Format(time.RFC3339)}
+	row := Device{ID: id, Name: id.String(), Letter: letter(d.spent + len(d.rows)), Role: role, Token: hash(token), Added: d.o.Now().UTC().Format(time.RFC3339)}
 	if err := d.keep(append(slices.Clone(d.rows), row)); err != nil {
 		return Device{}, "", fmt.Errorf("the new device was not taken in: %w", err)
 	}
@@ -140,7 +149,7 @@ func (d *Devices) keep(rows []Device) error {
 	if d.o.ReadOnly {
 		return &store.ReadOnly{Dir: filepath.Dir(d.path)}
 	}
-	data, err := newTable(rows)
+	data, err := Table(rows, d.spent)
 	if err != nil {
 		return err
 	}
@@ -181,6 +190,17 @@ func (d *Devices) All() []Device {
 func hash(token string) string {
 	sum := sha256.Sum256([]byte(token))
 	return hex.EncodeToString(sum[:])
+}
+
+// Letters tells how many letters had been given out when this one was, itself among them; 0 for what is none.
+func Letters(mark string) (n int) {
+	for _, c := range mark {
+		if c < 'A' || c > 'Z' || n > 1000 {
+			return 0
+		}
+		n = 26*n + int(c-'A') + 1
+	}
+	return n
 }
 
 // letter is the n-th device's mark in batch codes, from 0: A to Z, then AA, AB and on.

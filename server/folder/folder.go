@@ -199,7 +199,7 @@ func begin(dir string, o Options) error {
 	if err != nil {
 		return inWordsOf(dir, err)
 	}
-	table, err := newTable(nil)
+	table, err := Table(nil, 0)
 	if err != nil {
 		return err
 	}

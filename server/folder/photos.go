@@ -1,6 +1,7 @@
 package folder
 
 import (
+	"context"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
@@ -13,6 +14,7 @@ import (
 
 	"stillroom/calc/book"
 	"stillroom/server/store/durable"
+	"stillroom/sync"
 )
 
 // Photos are the pictures of a book, each a file under photos/ named by the SHA-256 of its bytes. One that is still
@@ -137,6 +139,35 @@ func (p *Photos) settle(f *os.File, name string) error {
 		return ErrAltered
 	}
 	return p.disk.Sync(f)
+}
+
+// PhotosNamed are the photos that the book's entries name, also those that were struck.
+func (f *Folder) PhotosNamed(ctx context.Context) (map[string]bool, error) {
+	named := map[string]bool{}
+	items, err := f.Store.Read(ctx, book.Workshop, 0, 0, 0)
+	for _, raw := range items {
+		v, bad := sync.ParseEnvelope(raw)
+		if bad != nil {
+			continue
+		}
+		if e, bad := sync.ParseEntry(v.Entry); bad == nil {
+			if name, ok := book.PhotoNamed(e); ok {
+				named[name] = true
+			}
+		}
+	}
+	return named, err
+}
+
+// PhotosMissing counts the photos that the book's entries name and that are not here.
+func (f *Folder) PhotosMissing(ctx context.Context) (n int, err error) {
+	named, err := f.PhotosNamed(ctx)
+	for name := range named {
+		if _, whole, bad := f.Photos.Held(name); bad != nil || !whole {
+			n++
+		}
+	}
+	return n, err
 }
 
 // Open opens a photo that is whole; fs.ErrNotExist when it is not here.

@@ -2,8 +2,8 @@
 // the store's log as far as the store's own mark proves it, and what the phone wrote and had not sent.
 //
 // The file is lines of JSON. The first is {"stillroom": "rescue 1", "device", "saved"}; each other is one row of the
-// phone's own storage, {"kept", "key", "value"}, with bytes in base64: chunks of envelopes, pending entries, photos that
-// are not sent, drafts.
+// phone's own storage, {"kept", "key", "value"}, with bytes in base64: what the phone knows of itself, chunks of envelopes,
+// pending entries, photos that are not sent, drafts.
 package rescue
 
 import (
@@ -18,6 +18,7 @@ import (
 	"io"
 	"maps"
 	"slices"
+	"time"
 
 	"stillroom/calc/book"
 	"stillroom/server/folder"
@@ -40,6 +41,7 @@ type Done struct {
 type row struct {
 	Stillroom string          `json:"stillroom"`
 	Device    string          `json:"device"`
+	Saved     string          `json:"saved"`
 	Kept      string          `json:"kept"`
 	Key       json.RawMessage `json:"key"`
 	Value     json.RawMessage `json:"value"`
@@ -69,9 +71,19 @@ func (e *Bad) Error() string { return "this is not a file of a phone's rescue pa
 // Hint is the next step.
 func (e *Bad) Hint() string { return "nothing was changed; save it again from the phone" }
 
+// own is what the phone keeps of itself. Proof is the SHA-256 of its token in hexadecimal, as a table of devices has it; the
+// token is in no file.
+type own struct {
+	Letter string `json:"letter"`
+	Role   string `json:"role"`
+	Proof  string `json:"proof"`
+}
+
 type file struct {
 	device  sync.DeviceID
 	name    string
+	saved   time.Time
+	own     own
 	chunks  map[string][]chunk
 	pending map[string][]pending
 	photos  map[string][]byte
@@ -96,6 +108,7 @@ func read(in io.Reader) (file, error) {
 				return f, &Bad{"it does not begin as one"}
 			}
 			f.name = r.Device
+			f.saved, _ = time.Parse(time.RFC3339, r.Saved)
 			continue
 		}
 		if err := f.take(r); err != nil {
@@ -110,6 +123,11 @@ func read(in io.Reader) (file, error) {
 
 func (f *file) take(r row) error {
 	switch r.Kept {
+	case "meta":
+		var key string
+		if json.Unmarshal(r.Key, &key) == nil && key == "device" {
+			return json.Unmarshal(r.Value, &f.own)
+		}
 	case "chunks":
 		var c chunk
 		err := json.Unmarshal(r.Value, &c)

@@ -1,0 +1,120 @@
+package rescue
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"stillroom/calc/book"
+	"stillroom/server/folder"
+	"stillroom/sync"
+)
+
+// told adds to a file what a phone says of itself.
+func told(text, letter, role, proof string) string {
+	return strings.Replace(text, `"letter":"A","role":"owner"`, `"letter":"`+letter+`","proof":"`+proof+`","role":"`+role+`"`, 1)
+}
+
+func proofOf(token string) string {
+	sum := sha256.Sum256([]byte(token))
+	return hex.EncodeToString(sum[:])
+}
+
+// F20: the home store's disk is lost and there is no backup. The phones' files become a book: the longest copy with its
+// numbers, what the others have beside it, what was not sent; the phones that say who they were are on the list.
+func TestABookOfPhonesFilesAlone(t *testing.T) {
+	dir := t.TempDir()
+	f := opened(t, filepath.Join(dir, "lost"))
+	a, tokenA, _ := f.Devices.Add(book.Owner)
+	b, tokenB, _ := f.Devices.Add(book.Maker)
+	c, _, _ := f.Devices.Add(book.Maker)
+	add(t, f, a.ID, 0, entries(1, 10, "of a "))
+	add(t, f, c.ID, 0, entries(1, 3, "of c, which is lost "))
+	ofB := told(saved(t, f, b.ID, entries(1, 2, "b had not sent "), nil), "B", book.Maker, proofOf(tokenB))
+	add(t, f, a.ID, 10, entries(11, 15, "of a "))
+	ofA := told(saved(t, f, a.ID, nil, nil), "A", book.Owner, proofOf(tokenA))
+	head := f.Store.Head(book.Workshop)
+	var files []string
+	for name, text := range map[string]string{"a": ofA, "b": ofB} {
+		files = append(files, filepath.Join(dir, name))
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	made, err := Begin(ctx, filepath.Join(dir, "new"), files, time.Now(), folder.Options{Now: time.Now})
+	if err != nil || len(made.Left) > 0 {
+		t.Fatalf("%+v, %v", made, err)
+	}
+	if made.Phones != 2 || made.Known != 2 || made.Entries != 20 || made.Shared != 13 || made.Sent != 2 || made.Held != 0 {
+		t.Errorf("%+v", made)
+	}
+	again := opened(t, filepath.Join(dir, "new"))
+	if hash, ok := again.Store.HashAt(book.Workshop, head.Seq); !ok || hash != head.Hash {
+		t.Error("the longest copy did not keep its numbers and hashes")
+	}
+	if again.Store.Epoch() == f.Store.Epoch() || string(again.Store.Key()) == string(f.Store.Key()) {
+		t.Error("it is not a new life with a new key")
+	}
+	for token, want := range map[string]sync.DeviceID{tokenA: a.ID, tokenB: b.ID} {
+		if d, ok := again.Devices.ByToken(token); !ok || d.ID != want {
+			t.Errorf("device %s is not known by its token", want)
+		}
+	}
+	// Three devices wrote, so three letters were given.
+	if d, _, err := again.Devices.Add(book.Owner); err != nil || d.Letter != "D" {
+		t.Errorf("the next device has the letter %s, %v", d.Letter, err)
+	}
+	if _, err := Begin(ctx, filepath.Join(dir, "new"), files, time.Now(), folder.Options{Now: time.Now}); !errors.As(err, new(*folder.There)) {
+		t.Errorf("over a book: %v", err)
+	}
+}
+
+// What does not fit is told and stays in the file; everything before it is taken. A file that is none makes no book.
+func TestWhatDoesNotFitABookOfFiles(t *testing.T) {
+	dir := t.TempDir()
+	f, other := opened(t, filepath.Join(dir, "one")), opened(t, filepath.Join(dir, "other"))
+	a, _, _ := f.Devices.Add(book.Owner)
+	add(t, f, a.ID, 0, entries(1, 6, "of one life "))
+	add(t, other, a.ID, 0, entries(1, 4, "of another "))
+	for name, test := range map[string]struct {
+		files   []string
+		entries uint64
+		left    string
+	}{
+		"a hash that does not fit": {[]string{saved(t, f, a.ID, nil, func(c map[string]any) { c["hash"] = strings.Repeat("0", 64) })}, 0, "does not match the hashes"},
+		"a copy that is cut":       {[]string{saved(t, f, a.ID, nil, func(c map[string]any) { c["to"] = 9 })}, 0, "has a hole"},
+		"two histories":            {[]string{saved(t, other, a.ID, nil, nil), saved(t, f, a.ID, nil, nil)}, 6, "does not fit the longest one after entry 0"},
+		"the same phone twice":     {[]string{saved(t, f, a.ID, nil, nil), saved(t, f, a.ID, nil, nil)}, 6, ""},
+	} {
+		dir := t.TempDir()
+		var files []string
+		for _, text := range test.files {
+			path := filepath.Join(dir, string(rune('a'+len(files))))
+			if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+				t.Fatal(err)
+			}
+			files = append(files, path)
+		}
+		made, err := Begin(ctx, filepath.Join(dir, "new"), files, time.Now(), folder.Options{Now: time.Now})
+		left := strings.Join(made.Left, " ")
+		if err != nil || made.Entries != test.entries || made.Shared != 0 || made.Known != 0 || !strings.Contains(left, test.left) || (test.left == "") != (left == "") {
+			t.Errorf("%s: %+v, %v", name, made, err)
+		}
+	}
+	page := filepath.Join(dir, "page")
+	if err := os.WriteFile(page, []byte("<html>\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := Begin(ctx, filepath.Join(dir, "new"), []string{page}, time.Now(), folder.Options{Now: time.Now}); !errors.As(err, new(*Bad)) || !strings.Contains(err.Error(), "page") {
+		t.Errorf("a web page: %v", err)
+	}
+	if _, err := os.Stat(filepath.Join(dir, "new")); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("a book was made: %v", err)
+	}
+}
