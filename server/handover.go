@@ -43,7 +43,7 @@ func (s *Server) handOver(w http.ResponseWriter, r *http.Request) {
 	if err := slow.SetReadDeadline(time.Now().Add(handOverTime)); err != nil {
 		s.o.Log.Warn("a hand-over may be cut short", "error", err)
 	}
-	done, err := rescue.HandOver(r.Context(), s.folder, who, http.MaxBytesReader(w, r.Body, maxHandOver), s.o.Now().UnixMilli())
+	done, err := rescue.HandOver(r.Context(), s.folder.Store, s.folder.Devices, who, http.MaxBytesReader(w, r.Body, maxHandOver), s.o.Now().UnixMilli())
 	if err != nil {
 		s.notHandedOver(w, err)
 		return

@@ -14,7 +14,7 @@ var (
 	revoked = reason{sync.CodeRevoked, "This device was taken off the list of the home store. What it has not sent is kept on it.",
 		"Save what it holds as a file (Settings, this phone), then ask the owner of the book."}
 	unknownToken = reason{sync.CodeToken, "The home store does not know this device. Nothing was deleted on either side.",
-		"Save what it holds as a file (Settings, this phone), then add it as a new device."}
+		"Let it go on as a new device: the note at the head of the screen leads there."}
 )
 
 // reasonFor turns what a store says of an Append into the words of the wire. What it does not know is a disk that

@@ -94,10 +94,10 @@ func stopUnreadable(stream string, log Log, seq uint64) Stop {
 
 func stopFork(stream string, log Log, seq uint64) Stop {
 	return Stop{Code: CodeFork, Says: fmt.Sprintf("Phone and home store have different things as number %d of %s (%s), and both are kept.", seq, stream, log),
-		Hint: "This phone looks like a copy of another, or the home store like a copy of its own folder. Save what this phone holds as a file (Settings, this phone), then add it as a new device."}
+		Hint: "This phone looks like a copy of another, or the home store like a copy of its own folder. Let it go on as a new device: the note at the head of the screen leads there. Its file (Settings, this phone) is for the safe side."}
 }
 
 func stopBehind(stream string, phone, store uint64) Stop {
 	return Stop{Code: CodeBehind, Says: fmt.Sprintf("This phone knows its own entries in %s up to %d, and the home store has them up to %d: the phone was brought back from an older copy of itself. %s", stream, phone, store, kept),
-		Hint: "Save what this phone holds as a file (Settings, this phone), then add it as a new device. The home store has the rest."}
+		Hint: "Let it go on as a new device: the note at the head of the screen leads there. The home store has the rest."}
 }

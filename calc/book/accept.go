@@ -42,7 +42,11 @@ func (s *State) viewWaiting(ctx Context) WaitingView {
 	for i, name := range order {
 		order[i] = strconv.Itoa(count[name]) + " × " + name
 	}
-	v.Says = pieces(int64(v.Count), "row") + " in the book count for nothing until the owner accepts them, since the home store did not know the phone that wrote them, or its role does not write that: " + listed(order) + "."
+	counts := " in the book count for nothing until the owner accepts them"
+	if v.Count == 1 {
+		counts = " in the book counts for nothing until the owner accepts it"
+	}
+	v.Says = pieces(int64(v.Count), "row") + counts + ", since the home store did not know the phone that wrote it, or that phone’s role does not write such a thing: " + listed(order) + "."
 	return v
 }
 

@@ -25,6 +25,7 @@ import { JarScreen } from './record/jar';
 import { LookScreen } from './record/look';
 import { LotScreen } from './record/lot';
 import { place } from './route';
+import { AgainScreen } from './screens/again';
 import { Formulas } from './screens/formulas';
 import { Make } from './screens/make';
 import { Missing } from './screens/missing';
@@ -84,6 +85,7 @@ function Page() {
     case 'scan':
       return <Scan />;
     case 'settings':
+      if (second === 'again') return <AgainScreen />;
       return second === 'law' ? <TablesScreen /> : <Settings />;
     default:
       return <Missing />;

@@ -1,12 +1,14 @@
 // The book on this phone: the engine, what is kept, and the line to the home store, in the one order that loses nothing.
 // An entry is applied only after it is on disk; an envelope is acknowledged only after it is on disk.
 
-import { steps, type Action, type Step } from './actions';
+import { steps, type Action, type Shut, type Step, type Torn } from './actions';
+import { dropMended, mended, setAside } from './aside';
 import { asResult, call, join, Op, split, startEngine, type Answer } from './engine';
 import * as keep from './keep';
 import { linkState } from './link';
+import { mend } from './mend';
 import { PhotoSender } from './photos';
-import type { Backup, LinkState, Result } from './contract';
+import type { Backup, LinkState, Result, Way } from './contract';
 import { fetchBackup, register } from './register';
 import { StoreSocket } from './socket';
 import { isOrdinary, notKept, notStored, Unreadable } from './trouble';
@@ -14,7 +16,7 @@ import { isOrdinary, notKept, notStored, Unreadable } from './trouble';
 export interface BookEvents {
   changed(): void;
   /** what is kept must be read anew before anything else is decided: a fault in the engine after a write, or another log under it */
-  broken(): void;
+  broken(told?: string): void;
   link(state: LinkState): void;
 }
 
@@ -24,6 +26,7 @@ interface Written {
 }
 
 const TICK = 1000;
+const MEND_AGAIN = 4000;
 const HOUR = 3600_000;
 
 function arrival({ stream, epoch, after, last, hash, mac, mine }: Extract<Action, { do: 'persist' }>, bytes: Uint8Array): keep.Arrival {
@@ -44,6 +47,11 @@ export class Book {
   private online = false;
   private settledAt = 0;
   private trouble = '';
+  private shut: Shut | undefined;
+  private way: Way | undefined;
+  private aside = { chunks: 0, rows: 0 };
+  private closed = false;
+  private mendAgain: (() => void) | undefined;
   private backup: Backup = { says: '', warn: false };
   private backupAt = 0;
   private writing: Promise<unknown> = Promise.resolve();
@@ -63,7 +71,11 @@ export class Book {
   /** asked to be persisted, and not yet being written */
   private arrived: keep.Arrival[] = [];
 
-  constructor(private readonly events: BookEvents) {
+  /** told: what happened just before, for a person to read */
+  constructor(
+    private readonly events: BookEvents,
+    private readonly told = '',
+  ) {
     const scheme = location.protocol === 'https:' ? 'wss' : 'ws';
     this.socket = new StoreSocket(`${scheme}://${location.host}/ws`, {
       opened: () => this.lineOpened(),
@@ -92,14 +104,16 @@ export class Book {
     this.photosDue = (await keep.duePhotos()).length;
     this.acked = kept.acked;
     this.epochs = kept.epochs;
-    const chunks = await keep.mergeChunks(kept.chunks);
-    this.must(call(Op.start, { ...this.device, acked: this.acked, epochs: this.epochs }));
-    for (const { bytes, ...head } of chunks) this.must(call(Op.load, { kind: 'chunk', ...head }, bytes));
-    for (const stream of new Set(kept.pending.map((row) => row.stream))) {
-      const rows = kept.pending.filter((row) => row.stream === stream);
-      this.must(call(Op.load, { kind: 'pending', stream, from: rows[0]?.seq ?? 0 }, join(rows.map((row) => row.bytes))));
+    this.aside = kept.aside;
+    this.must(call(Op.start, { ...this.device, acked: this.acked, epochs: this.epochs, torn: kept.torn }));
+    await this.read(kept);
+    const opened = call(Op.loaded, {});
+    this.perform(opened);
+    if (opened.ok && steps(opened).mend) {
+      // Without its own numbers it cannot say hello.
+      void this.mend(steps(opened).mend as Torn[]);
+      return;
     }
-    this.perform(call(Op.loaded, {}));
     // What was cut between its two streams gets its second half.
     await this.command('book.complete', {});
     this.socket.start();
@@ -109,8 +123,56 @@ export class Book {
     }, TICK);
   }
 
+  /** Fills the engine with what is kept. What cannot be read is put aside, and nothing of it is lost. */
+  private async read(kept: keep.Kept): Promise<void> {
+    const good: keep.Chunk[] = [];
+    const bad: keep.Chunk[] = [];
+    for (const chunk of kept.chunks) {
+      const { bytes, ...head } = chunk;
+      const answer = call(Op.load, { kind: 'chunk', ...head }, bytes);
+      this.must(answer);
+      ((JSON.parse(answer.text) as { aside: boolean }).aside ? bad : good).push(chunk);
+    }
+    if (bad.length > 0) await setAside(bad);
+    else await keep.mergeChunks(good);
+    for (const stream of new Set(kept.pending.map((row) => row.stream))) {
+      const rows = kept.pending.filter((row) => row.stream === stream);
+      const head = { kind: 'pending', stream, from: rows[0]?.seq ?? 0, seqs: rows.map((row) => row.seq), sums: rows.map((row) => row.sum ?? '') };
+      this.must(call(Op.load, head, join(rows.map((row) => row.bytes))));
+    }
+  }
+
+  /** Fetches what this phone's copy lacks until all of it is here; then the book is read anew. */
+  private async mend(torn: Torn[]): Promise<void> {
+    const said = (this.shut as Shut | undefined)?.tells.split(';')[0] ?? '';
+    while (!this.closed) {
+      try {
+        const { why, stream, own, epochs } = await mend(this.token, torn, () => this.closed);
+        if (this.closed) return;
+        if (why === '') {
+          // In another life of the home store what it has is what it acknowledged.
+          const acked = { ...this.acked };
+          for (const [name, epoch] of Object.entries(epochs)) if (epoch !== this.epochs[name]) acked[name] = own[name] ?? 0;
+          await mended(acked);
+          this.events.broken(said + '. They came again from the home store, and the book on this phone is whole.');
+          return;
+        }
+        if (why !== 'away') this.perform(call(Op.load, { kind: 'refused', stream, code: why }));
+      } catch {
+        this.events.broken();
+        return;
+      }
+      await new Promise<void>((resolve) => {
+        this.mendAgain = resolve;
+        setTimeout(resolve, MEND_AGAIN);
+      });
+    }
+  }
+
   /** Lets go of everything, once writes under way are settled; what is kept stays kept. */
   async close(): Promise<void> {
+    this.closed = true;
+    this.mendAgain?.();
     clearInterval(this.ticker);
     this.socket.stop();
     this.photos.stop();
@@ -118,6 +180,7 @@ export class Book {
   }
 
   nudge(): void {
+    this.mendAgain?.();
     this.socket.nudge();
   }
 
@@ -170,6 +233,7 @@ export class Book {
     }
     const outcome = steps(answer);
     this.unsent = outcome.unsent;
+    this.shut = outcome.shut;
     if (outcome.changed) this.events.changed();
     const line = this.line;
     for (const step of outcome.steps) {
@@ -209,6 +273,7 @@ export class Book {
         return;
       case 'stop':
         this.trouble = isOrdinary(action.code) ? '' : sentence(action);
+        this.way = action.way;
         if (action.fatal) this.socket.stop();
         else this.socket.drop();
     }
@@ -233,6 +298,7 @@ export class Book {
   private async welcomed(role: string, letter: string, clock: string, epochs: Record<string, string>): Promise<void> {
     this.online = true;
     this.trouble = clock;
+    this.way = undefined;
     this.socket.settled();
     this.tell();
     this.askBackup();
@@ -248,6 +314,7 @@ export class Book {
       this.epochs = epochs;
       await keep.keepMeta('epochs', epochs);
     }
+    if (this.aside.chunks > 0 && !this.shut) await dropMended((JSON.parse(call(Op.state, {}).text) as { heads: Record<string, number> }).heads, epochs);
   }
 
   /** What the home store says of its backups: at every connection, and once an hour on a long one. */
@@ -282,6 +349,6 @@ export class Book {
 
   private tell(): void {
     if (this.online && this.unsent + this.photosDue === 0) this.settledAt = Date.now();
-    this.events.link(linkState({ online: this.online, unsent: this.unsent, photos: this.photosDue, settledAt: this.settledAt, trouble: this.trouble, backup: this.backup }));
+    this.events.link(linkState({ online: this.online, unsent: this.unsent, photos: this.photosDue, settledAt: this.settledAt, trouble: this.trouble || (this.shut?.tells ?? ''), told: this.told, way: this.way ?? this.shut?.way, aside: this.aside.rows, backup: this.backup }));
   }
 }

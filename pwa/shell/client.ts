@@ -18,7 +18,7 @@ export { scan, scanPhoto, scanTrouble } from './scanner';
 /** How long a view that nobody watches is kept alive, in ms: a screen that comes back at once finds it warm. */
 const LINGER = 4000;
 
-const linkState = signal<LinkState>({ online: false, unsent: 0, says: '', trouble: '', backup: { says: '', warn: false } });
+const linkState = signal<LinkState>({ online: false, unsent: 0, says: '', trouble: '', told: '', aside: 0, backup: { says: '', warn: false } });
 const tabState = signal<Tab>('mine');
 const readyState = signal<Ready>('starting');
 const failureState = signal('');
@@ -207,6 +207,11 @@ export function photo(name: string): Promise<Result<Blob | undefined>> {
 /** The PDF of a batch's labels, made by the home store. */
 export function labels(batch: string, sheet: string): Promise<Result<LabelFile>> {
   return request({ do: 'labels', batch, sheet }) as Promise<Result<LabelFile>>;
+}
+
+/** Gives this phone a new name at the home store and hands over what it holds; what came of it stands in `link` when the book is open again. */
+export function goOnAsNew(): Promise<Result<unknown>> {
+  return request({ do: 'anew' });
 }
 
 /** Opens the book in this tab; the tab that had it shows that it is open elsewhere. */

@@ -322,25 +322,7 @@ export interface Today {
   maker: string;
 }
 
-/** What the top of the screen says about this phone and the home store. */
-export interface LinkState {
-  /** true while the home store answers */
-  online: boolean;
-  /** rows that only this phone has */
-  unsent: number;
-  /** "in the book 09:12", "on this phone" */
-  says: string;
-  /** a sentence when something is wrong, '' otherwise */
-  trouble: string;
-  backup: Backup;
-}
-
-/** What the home store says of its backups; empty until it answered. */
-export interface Backup {
-  says: string;
-  /** somebody should look: none yet, the last one failed, or it is old */
-  warn: boolean;
-}
+export type { Backup, LinkState, Way } from './contract-link';
 
 /** Commands and their arguments; each answers Result of what stands behind it. */
 export interface Commands extends AgeingCommands, AidCommands, BenchCommands, FormulaCommands, PhotoCommands, ShareCommands, StallCommands, WorkshopCommands {

@@ -2,10 +2,10 @@
 // the browser dropped in the background is replaced by a new one.
 
 const NAME = 'stillroom';
-const VERSION = 2;
+const VERSION = 3;
 const TRIES = 3;
 
-export const stores = ['meta', 'chunks', 'pending', 'drafts', 'photos', 'due'] as const;
+export const stores = ['meta', 'chunks', 'pending', 'drafts', 'photos', 'due', 'aside'] as const;
 export type StoreName = (typeof stores)[number];
 
 let handle: Promise<IDBDatabase> | undefined;

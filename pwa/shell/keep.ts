@@ -29,6 +29,8 @@ export interface Pending {
   stream: string;
   seq: number;
   bytes: Uint8Array;
+  /** the engine's sum over the bytes; a row of an earlier version has none */
+  sum?: string;
 }
 
 export interface Kept {
@@ -37,6 +39,10 @@ export interface Kept {
   epochs: Record<string, string>;
   chunks: Chunk[];
   pending: Pending[];
+  /** streams that are being mended, with the last number that was put aside */
+  torn: Record<string, number>;
+  /** pieces of the book, and rows, that are put aside */
+  aside: { chunks: number; rows: number };
 }
 
 /** Another tab has taken the book: what was asked was not kept. */
@@ -55,7 +61,7 @@ function guard(giveUp: (why: Error) => void, step: () => void): void {
   }
 }
 
-function write<T>(names: readonly StoreName[], work: (tx: IDBTransaction, giveUp: (why: Error) => void) => () => T): Promise<T> {
+export function write<T>(names: readonly StoreName[], work: (tx: IDBTransaction, giveUp: (why: Error) => void) => () => T): Promise<T> {
   let why: Error | undefined;
   const all = names.includes('meta') ? names : [...names, 'meta' as const];
   return transact<T>(all, 'readwrite', (tx) => {
@@ -95,14 +101,16 @@ export async function own(): Promise<void> {
 
 /** Everything that is kept, as of one moment. */
 export function readAll(): Promise<Kept> {
-  return transact(['meta', 'chunks', 'pending'], 'readonly', (tx) => {
+  return transact(['meta', 'chunks', 'pending', 'aside'], 'readonly', (tx) => {
     const meta = tx.objectStore('meta');
     const device = result(meta.get('device') as IDBRequest<Device | undefined>);
     const acked = result(meta.get('acked') as IDBRequest<Record<string, number> | undefined>);
     const epochs = result(meta.get('epochs') as IDBRequest<Record<string, string> | undefined>);
     const chunks = result(tx.objectStore('chunks').getAll() as IDBRequest<Chunk[]>);
     const pending = result(tx.objectStore('pending').getAll() as IDBRequest<Pending[]>);
-    return () => ({ device: device(), acked: acked() ?? {}, epochs: epochs() ?? {}, chunks: chunks(), pending: pending() });
+    const torn = result(meta.get('torn') as IDBRequest<Record<string, number> | undefined>);
+    const aside = ['chunks', 'rows'].map((kind) => result(tx.objectStore('aside').count(IDBKeyRange.bound([kind], [kind, []]))));
+    return () => ({ device: device(), acked: acked() ?? {}, epochs: epochs() ?? {}, chunks: chunks(), pending: pending(), torn: torn() ?? {}, aside: { chunks: aside[0]?.() ?? 0, rows: aside[1]?.() ?? 0 } });
   });
 }
 

@@ -1,6 +1,6 @@
 // The line at the top of the screen, in calm words: being away from the home store is an ordinary state.
 
-import type { Backup, LinkState } from './contract';
+import type { Backup, LinkState, Way } from './contract';
 
 function clock(at: number): string {
   const when = new Date(at);
@@ -15,12 +15,15 @@ export interface LinkFacts {
   /** ms of the last moment when the home store was known to hold everything, 0 for never */
   settledAt: number;
   trouble: string;
+  told: string;
+  way: Way | undefined;
+  aside: number;
   backup: Backup;
 }
 
 export function linkState(facts: LinkFacts): LinkState {
-  const { online, unsent, trouble, backup } = facts;
-  return { online, unsent, trouble, backup, says: sentence(facts) };
+  const { online, unsent, trouble, told, way, aside, backup } = facts;
+  return { online, unsent, trouble, told, ...(way && { way }), aside, backup, says: sentence(facts) };
 }
 
 function sentence({ online, unsent, photos, settledAt }: LinkFacts): string {

@@ -16,6 +16,7 @@ export type Request =
   | { do: 'draft'; name: string }
   | { do: 'keepPhoto'; name: string; bytes: ArrayBuffer }
   | { do: 'photo'; name: string }
+  | { do: 'anew' }
   | { do: 'labels'; batch: string; sheet: string };
 
 export type ToWorker =

@@ -12,12 +12,15 @@ function isDevice(answer: unknown): answer is Device {
   return ['device', 'token', 'letter', 'role'].every((name) => typeof fields[name] === 'string');
 }
 
-export async function register(): Promise<Device> {
+/** The token of the device that this phone was before: one that was taken off the list gets no new name. */
+export const WAS = 'Stillroom-Was';
+
+export async function register(was = ''): Promise<Device> {
   let response: Response;
   try {
     response = await fetch('/api/devices', {
       method: 'POST',
-      headers: { 'Content-Type': 'application/json' },
+      headers: { 'Content-Type': 'application/json', ...(was && { [WAS]: was }) },
       body: '{}',
       cache: 'no-store',
     });
@@ -34,7 +37,7 @@ export async function register(): Promise<Device> {
 }
 
 /** The home store's own sentence, which it sends as plain text. A page of somebody else's is not one. */
-async function reason(response: Response): Promise<string> {
+export async function reason(response: Response): Promise<string> {
   if (!response.headers.get('Content-Type')?.startsWith('text/plain')) return '';
   return (await response.text().catch(() => '')).trim();
 }

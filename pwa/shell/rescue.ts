@@ -1,18 +1,9 @@
 // Saves everything that is kept on this phone as a file, without the engine, the worker or the app: it works when they do
 // not. It only reads. Every line of the file is JSON; server/rescue reads it back.
 
-interface Kept {
-  keys: IDBValidKey[];
-  values: unknown[];
-}
+import { rescueLines, type Rows } from './rescuefile';
 
 const says = document.getElementById('says') as HTMLElement;
-
-function base64(bytes: Uint8Array): string {
-  let text = '';
-  for (let at = 0; at < bytes.length; at += 0x8000) text += String.fromCharCode(...bytes.subarray(at, at + 0x8000));
-  return btoa(text);
-}
 
 /** As it is, whatever its version: a page of another age must not change what stands there. */
 function open(): Promise<IDBDatabase> {
@@ -28,13 +19,13 @@ function open(): Promise<IDBDatabase> {
 }
 
 /** Everything but photos that the home store has: they may be many, and they are there. */
-function read(db: IDBDatabase): Promise<Map<string, Kept>> {
+function read(db: IDBDatabase): Promise<Map<string, Rows>> {
   return new Promise((resolve, reject) => {
     const names = [...db.objectStoreNames];
     const tx = db.transaction(names, 'readonly');
-    const all = new Map<string, Kept>();
+    const all = new Map<string, Rows>();
     for (const name of names.filter((one) => one !== 'photos')) {
-      const kept: Kept = { keys: [], values: [] };
+      const kept: Rows = { keys: [], values: [] };
       all.set(name, kept);
       tx.objectStore(name).openCursor().onsuccess = (event) => {
         const at = (event.target as IDBRequest<IDBCursorWithValue | null>).result;
@@ -45,7 +36,7 @@ function read(db: IDBDatabase): Promise<Map<string, Kept>> {
         at.continue();
       };
     }
-    const photos: Kept = { keys: [], values: [] };
+    const photos: Rows = { keys: [], values: [] };
     all.set('photos', photos);
     const photo = (key: IDBValidKey) => {
       const one = tx.objectStore('photos').get(key);
@@ -59,54 +50,18 @@ function read(db: IDBDatabase): Promise<Map<string, Kept>> {
   });
 }
 
-function plain(_: string, value: unknown): unknown {
-  if (value instanceof Uint8Array) return base64(value);
-  if (value instanceof ArrayBuffer) return base64(new Uint8Array(value));
-  return value;
-}
-
-/** What a home store keeps of a token: it knows the phone by it again, and nobody becomes this phone with it. */
-async function proofOf(token: string | undefined): Promise<string | undefined> {
-  if (!token || !globalThis.crypto?.subtle) return undefined;
-  const sum = new Uint8Array(await crypto.subtle.digest('SHA-256', new TextEncoder().encode(token)));
-  return [...sum].map((byte) => byte.toString(16).padStart(2, '0')).join('');
-}
-
-async function lines(of: Map<string, Kept>): Promise<{ text: string; rows: number; pending: number; photos: number }> {
-  const meta = of.get('meta');
-  const known = meta?.values[meta.keys.indexOf('device')] as Record<string, string> | undefined;
-  const own = known && { device: known.device, letter: known.letter, role: known.role, proof: await proofOf(known.token) };
-  const out: string[] = [];
-  let pending = 0;
-  let photos = 0;
-  const rows: string[] = [];
-  for (const [store, { keys, values }] of of) {
-    values.forEach((value, i) => {
-      const key = keys[i];
-      if (store === 'meta' && key === 'device') {
-        // Never the token: whoever has the file must not become this phone.
-        rows.push(JSON.stringify({ kept: store, key, value: own }));
-        return;
-      }
-      if (store === 'pending') pending++;
-      if (store === 'due') photos++;
-      rows.push(JSON.stringify({ kept: store, key, value }, plain));
-    });
-  }
-  out.push(JSON.stringify({ stillroom: 'rescue 1', device: own?.device ?? '', saved: new Date().toISOString() }), ...rows);
-  return { text: out.join('\n') + '\n', rows: rows.length, pending, photos };
-}
-
 async function offer(): Promise<void> {
   const db = await open();
-  const { text, rows, pending, photos } = await lines(await read(db));
+  const kept = await read(db);
   db.close();
-  if (rows === 0) {
+  const lines = await rescueLines(kept);
+  const [pending, photos] = ['pending', 'due'].map((name) => kept.get(name)?.keys.length ?? 0) as [number, number];
+  if (lines.length === 1) {
     says.textContent = 'Nothing is kept at this address.';
     return;
   }
   // A share sheet takes text files; .json is not among its types.
-  const file = new File([text], `stillroom-phone-${new Date().toISOString().slice(0, 16).replace(/[-:]/g, '')}.txt`, { type: 'text/plain' });
+  const file = new File([lines.join('\n') + '\n'], `stillroom-phone-${new Date().toISOString().slice(0, 16).replace(/[-:]/g, '')}.txt`, { type: 'text/plain' });
   const ways = document.getElementById('ways') as HTMLElement;
   const shares = typeof navigator.canShare === 'function' && navigator.canShare({ files: [file] });
   if (shares) {

@@ -45,6 +45,14 @@ export function isOrdinary(code: string): boolean {
   return code === 'silent' || code === 'closing' || code === 'slow' || code === 'healed';
 }
 
+/** Why this phone did not become a new device. It is what it was. */
+export function notAnew(error: unknown): Refusal {
+  if (error instanceof NoStore) return refusal('away', error.message, '');
+  if (error instanceof TakenAway) return refusal('elsewhere', 'Stillroom is open in another tab. Nothing was changed here.', 'Go on there.');
+  const why = error instanceof Error ? error.message : String(error);
+  return refusal('not-kept', `This phone could not write down its new name (${why}). It is what it was and keeps all that it holds.`, 'Try again.');
+}
+
 /** Why a file of the home store could not be had. */
 export function notFetched(error: unknown): Refusal {
   if (error instanceof NoStore) return refusal('away', error.message, 'All that was kept on this phone is still here.');

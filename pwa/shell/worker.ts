@@ -1,5 +1,6 @@
 // The one worker: it owns the engine, IndexedDB and the line to the home store, and answers the page.
 
+import { goOnAsNew } from './anew';
 import { Book } from './book';
 import type { LinkState, Result } from './contract';
 import { asResult, call, Op } from './engine';
@@ -10,7 +11,7 @@ import { Owner } from './owner';
 import { SCREEN } from './screens';
 import { findPhoto } from './photos';
 import { fetchLabels } from './register';
-import { notFetched, notKept, notOpened } from './trouble';
+import { notAnew, notFetched, notKept, notOpened } from './trouble';
 
 const RETRY = 3000;
 
@@ -19,9 +20,11 @@ let opening = 0;
 let tab: Tab = 'mine';
 let ready: Ready = 'starting';
 let failure = '';
-const unknown: LinkState = { online: false, unsent: 0, says: '', trouble: '', backup: { says: '', warn: false } };
+const unknown: LinkState = { online: false, unsent: 0, says: '', trouble: '', told: '', aside: 0, backup: { says: '', warn: false } };
 let link = unknown;
 let said = '';
+/** what happened before the book was opened last, for a person to read */
+let told = '';
 let retry: ReturnType<typeof setTimeout> | undefined;
 /** Requests that came before the book was open wait here: the page need not know when that is. */
 let early: (() => void)[] = [];
@@ -86,15 +89,17 @@ async function fill(mine: number): Promise<void> {
   const next = new Book({
     changed: () => views.changed(),
     // What is on disk is whole; the engine in memory no longer is.
-    broken: () => {
-      if (mine === opening) void openBook();
+    broken: (what = '') => {
+      if (mine !== opening) return;
+      told = what;
+      void openBook();
     },
     link: (state) => {
       if (mine !== opening) return;
       link = state;
       tell();
     },
-  });
+  }, told);
   try {
     await next.open();
   } catch (error) {
@@ -118,6 +123,27 @@ async function fill(mine: number): Promise<void> {
   tell();
   views.run(true);
   letGo();
+}
+
+/** Another name for this phone, with the book closed meanwhile; it opens again whatever came of it. */
+async function goAnew(): Promise<Result<unknown>> {
+  ready = 'starting';
+  void closeBook();
+  tell();
+  let result: Result<unknown> = { ok: true, value: undefined };
+  turn = turn.then(goOnAsNew).then(
+    (what) => {
+      told = what;
+    },
+    (error: unknown) => {
+      const no = notAnew(error);
+      told = no.says;
+      result = { ok: false, error: no };
+    },
+  );
+  await turn;
+  if (tab === 'mine') await openBook();
+  return result;
 }
 
 function letGo(): void {
@@ -157,6 +183,8 @@ async function answer(request: Request): Promise<Result<unknown>> {
       }
     case 'photo':
       return { ok: true, value: await findPhoto(request.name, book.token) };
+    case 'anew':
+      return goAnew();
     case 'labels':
       try {
         return { ok: true, value: await fetchLabels(book.token, request.batch, request.sheet) };

@@ -38,13 +38,13 @@ func (e *Refused) Hint() string { return e.Next }
 // does not know are held until the owner accepts them; rows of one that it knows are taken only from that device. The same
 // may be handed over again. Errors are *Bad and *Refused, before any row is taken, or the disk's; what is in Done.Has is on
 // disk.
-func HandOver(ctx context.Context, f *folder.Folder, who From, in io.Reader, now int64) (Done, error) {
+func HandOver(ctx context.Context, s store.Store, devices *folder.Devices, who From, in io.Reader, now int64) (Done, error) {
 	from, err := read(in)
 	if err != nil {
 		return Done{}, err
 	}
 	role := ""
-	if known, ok := listed(f, from.device); ok {
+	if known, ok := listed(devices, from.device); ok {
 		switch {
 		case known.Revoked != "":
 			return Done{}, &Refused{"This phone was taken off the list of the home store, so nothing was taken from it. It keeps all that it holds.",
@@ -58,21 +58,21 @@ func HandOver(ctx context.Context, f *folder.Folder, who From, in io.Reader, now
 	d := Done{Device: from.name, Has: map[string][]uint64{}}
 	reads := book.Reads(who.By.Role)
 	for _, stream := range reads {
-		if err := from.meets(ctx, f.Store, stream); err != nil {
+		if err := from.meets(ctx, s, stream); err != nil {
 			return d, err
 		}
 	}
 	for _, stream := range reads {
-		if !f.Devices.Listed(who.By.ID) {
+		if !devices.Listed(who.By.ID) {
 			return d, &Refused{Says: "This device was taken off the list of the home store.", Next: "Ask the owner of the book.", Revoked: true}
 		}
-		log, proved, epoch := from.log(stream, f.Store.Key())
-		if err := d.proved(ctx, f.Store, stream, log[:proved], epoch); errors.As(err, new(*store.Fork)) {
+		log, proved, epoch := from.log(stream, s.Key())
+		if err := d.proved(ctx, s, stream, log[:proved], epoch); errors.As(err, new(*store.Fork)) {
 			return d, otherHistory(stream)
 		} else if err != nil {
 			return d, err
 		}
-		if err := d.sent(ctx, f.Store, stream, &from, role, now); err != nil {
+		if err := d.sent(ctx, s, stream, &from, role, now); err != nil {
 			return d, err
 		}
 	}

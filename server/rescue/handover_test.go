@@ -110,7 +110,7 @@ func TestAPhoneGoesOnAsANewDevice(t *testing.T) {
 				who.Was = w.was.ID
 			}
 			for round := range 2 { // killed behind the answer, it is handed over once more
-				got, err := HandOver(ctx, w.book, who, strings.NewReader(w.file), 9)
+				got, err := HandOver(ctx, w.book.Store, w.book.Devices, who, strings.NewReader(w.file), 9)
 				refused := new(Refused)
 				if errors.As(err, &refused) {
 					if test.says == "" || !strings.Contains(refused.Says, test.says) {
@@ -146,12 +146,12 @@ func TestWhatANewDeviceMayHandOver(t *testing.T) {
 	if err := f.Devices.Revoke(gone.ID); err != nil {
 		t.Fatal(err)
 	}
-	got, err := HandOver(ctx, f, From{By: stall, Was: d.ID}, strings.NewReader(text), 9)
+	got, err := HandOver(ctx, f.Store, f.Devices, From{By: stall, Was: d.ID}, strings.NewReader(text), 9)
 	if err != nil || len(got.Has) != 0 || len(got.Left) != 1 || !strings.Contains(got.Left[0], "role") {
 		t.Errorf("stall: %+v, %v", got, err)
 	}
 	refused := new(Refused)
-	if got, err = HandOver(ctx, f, From{By: gone, Was: d.ID}, strings.NewReader(text), 9); !errors.As(err, &refused) || !refused.Revoked {
+	if got, err = HandOver(ctx, f.Store, f.Devices, From{By: gone, Was: d.ID}, strings.NewReader(text), 9); !errors.As(err, &refused) || !refused.Revoked {
 		t.Errorf("revoked: %+v, %v", got, err)
 	}
 	if h := f.Store.Head(book.Workshop); h.Seq != 0 {

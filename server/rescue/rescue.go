@@ -211,7 +211,7 @@ func Into(ctx context.Context, f *folder.Folder, in io.Reader, now int64) (Done,
 	}
 	d := Done{Device: from.name}
 	role := ""
-	if known, ok := listed(f, from.device); ok && known.Revoked == "" {
+	if known, ok := listed(f.Devices, from.device); ok && known.Revoked == "" {
 		role = known.Role
 	}
 	for _, stream := range []string{book.Workshop, book.Shelf} {
@@ -226,8 +226,8 @@ func Into(ctx context.Context, f *folder.Folder, in io.Reader, now int64) (Done,
 }
 
 // listed finds a device in the table, also one that was taken off the list.
-func listed(f *folder.Folder, id sync.DeviceID) (folder.Device, bool) {
-	for _, known := range f.Devices.All() {
+func listed(devices *folder.Devices, id sync.DeviceID) (folder.Device, bool) {
+	for _, known := range devices.All() {
 		if known.ID == id {
 			return known, true
 		}

@@ -36,7 +36,7 @@ func (e *Fork) Error() string {
 
 // Hint is the next step.
 func (e *Fork) Hint() string {
-	return "this phone looks like a copy of another; keep both, and add this one to the book as a new device"
+	return "this phone looks like a copy of another; keep both, and let this one go on as a new device"
 }
 
 // Epoch: the device knows this store by another epoch, so one of them was restored.

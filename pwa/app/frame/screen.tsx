@@ -6,6 +6,7 @@ import { link } from '../../shell/client';
 import type { Refusal } from '../../shell/contract';
 import { Go } from '../parts/link';
 import { Trouble } from '../parts/trouble';
+import { WayNote } from './waynote';
 import { count } from '../words';
 
 interface ScreenProps {
@@ -18,6 +19,8 @@ interface ScreenProps {
   /** main acts, kept in reach at the foot */
   foot?: ComponentChildren;
   look?: string;
+  /** without what is wrong with the line: the screen is about that */
+  bare?: boolean;
   children?: ComponentChildren;
 }
 
@@ -45,7 +48,6 @@ export function useNamed(name: string): void {
 }
 
 export function Screen(p: ScreenProps) {
-  const trouble = link.value.trouble;
   useNamed(p.named ?? (typeof p.title === 'string' ? p.title : ''));
   return (
     <main class={`screen ${p.look ?? ''}`} data-screen={p.name} tabIndex={-1}>
@@ -62,11 +64,7 @@ export function Screen(p: ScreenProps) {
         </div>
         {typeof p.title === 'string' ? <h1>{p.title}</h1> : p.title}
         {p.sub && <div class="sub">{p.sub}</div>}
-        {trouble && (
-          <p class="note note-care" role="status" data-part="link-trouble">
-            <i class="word">take care</i> {trouble}
-          </p>
-        )}
+        {!p.bare && <WayNote />}
       </header>
       <div class="body">{p.children}</div>
       {p.foot && <div class="act">{p.foot}</div>}

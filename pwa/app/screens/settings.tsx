@@ -37,7 +37,7 @@ function Form({ of }: { of: Workshop }) {
 }
 
 function Here() {
-  const { unsent, online, backup } = link.value;
+  const { unsent, online, backup, aside } = link.value;
   return (
     <section data-part="here">
       <h2 class="ph">
@@ -58,6 +58,11 @@ function Here() {
         </span>
         <span>{persisted.value === 'kept' ? 'has promised it' : persisted.value === 'asked' ? 'is being asked' : 'does not promise it'}</span>
       </div>
+      {aside > 0 && (
+        <div class="note note-care" data-part="aside">
+          <i class="word">{levelWord.care}</i> {count(aside, 'row', 'rows')} of an earlier name of this phone could not be taken in: put aside here, and in no book. Save them with the key below, and enter once more what they said.
+        </div>
+      )}
       <a href="/rescue.html" class="kv">
         <span>
           all that is kept here

@@ -10,6 +10,7 @@ import { count, levelWord } from '../words';
 import { Attending } from './attend';
 import { DemoNote } from './demonote';
 import { FirstPage } from './firstpage';
+import { WaitingNote } from './waiting';
 
 export function Today() {
   const answer = useView('today', {});
@@ -19,6 +20,7 @@ export function Today() {
   return (
     <Screen name="today" title="Today" sub={[today.date, today.maker].filter(Boolean).join(' · ')}>
       {today.demo && <DemoNote />}
+      <WaitingNote />
       {link.value.backup.warn && (
         <div role="note" class="note note-care demo" data-part="backup">
           <i class="word">{levelWord.care}</i> {link.value.backup.says}

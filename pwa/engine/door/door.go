@@ -30,7 +30,10 @@ type Door struct {
 	proposed []proposed            // entries of the last command, not yet known to be on disk
 	arrived  map[string][]envelope // by stream: handed out to be persisted, not yet stored, in order
 	changed  bool
-	clock    string // sentences when this device's clock, or its age, differs from the home store's
+	shut     *shut      // why nothing is written for now; nil when all is well
+	mend     *mending   // what of this phone's copy is being fetched anew; nil when it is whole
+	stray    []strayRow // own rows that cannot be sent from here, and are shown
+	clock    string     // sentences when this device's clock, or its age, differs from the home store's
 }
 
 // New is a door to no book yet: OpStart opens one.

@@ -31,12 +31,15 @@ type action struct {
 	Says   string            `json:"says"`
 	Hint   string            `json:"hint"`
 	Fatal  bool              `json:"fatal"`
+	Way    *way              `json:"way,omitempty"`
 }
 
 type outcome struct {
 	Actions []action `json:"actions"`
 	Unsent  int      `json:"unsent"`
 	Changed bool     `json:"changed"`
+	Shut    *shut    `json:"shut,omitempty"`
+	Mend    []torn   `json:"mend,omitempty"`
 }
 
 type storedHead struct {
@@ -115,10 +118,11 @@ func (d *Door) outcome(todo []sync.Action) (any, []byte, *book.Refusal) {
 		case sync.Welcomed:
 			out.Actions = append(out.Actions, d.welcomed(a))
 		case sync.Stop:
-			out.Actions = append(out.Actions, action{Do: "stop", Code: a.Code, Says: a.Says, Hint: a.Hint, Fatal: a.Fatal})
+			d.stopped(a.Code)
+			out.Actions = append(out.Actions, action{Do: "stop", Code: a.Code, Says: a.Says, Hint: a.Hint, Fatal: a.Fatal, Way: wayFor(a.Code)})
 		}
 	}
-	out.Unsent = d.replica.Unsent()
+	out.Unsent, out.Shut, out.Mend = d.replica.Unsent()+len(d.stray)+d.mend.unsent(), d.shut, d.mend.asks()
 	return out, Join(raw), nil
 }
 
@@ -195,6 +199,7 @@ func (d *Door) lay() {
 			d.overlay.Apply(stream, d.device, nil, e)
 		}
 	}
+	d.layStray()
 }
 
 func (d *Door) welcomed(w sync.Welcomed) action {

@@ -26,10 +26,17 @@ type phone struct {
 	full  bool     // the next entry cannot be written
 	swaps int      // since it began
 	deaf  bool     // what is to be persisted stays undone
+	last  outcome  // of the last call
+	torn  []torn   // being mended
 }
 
 type disk struct {
 	chunks  []chunk
+	aside   []chunk                      // could not be read
+	next    *sync.DeviceID               // a new name that was given and is not taken yet
+	left    [][]byte                     // rows put aside
+	torn    map[string]uint64            // while what was set aside is fetched anew
+	sums    map[string]map[uint64]string // of pending rows
 	pending map[string]map[uint64][]byte
 	epochs  map[string]string
 	acked   map[string]uint64
@@ -44,7 +51,7 @@ const morning = 1764057600000 // 2025-11-25 08:00 UTC
 
 func newPhone(t *testing.T, id byte, role string) *phone {
 	p := &phone{t: t, id: sync.DeviceID{id}, role: role, now: morning}
-	p.disk = disk{pending: map[string]map[uint64][]byte{}, epochs: map[string]string{}, acked: map[string]uint64{}}
+	p.disk = disk{pending: map[string]map[uint64][]byte{}, sums: map[string]map[uint64]string{}, epochs: map[string]string{}, acked: map[string]uint64{}}
 	p.start()
 	return p
 }
@@ -88,10 +95,22 @@ func (p *phone) must(op Op, head any, raw []byte) (json.RawMessage, []byte) {
 func (p *phone) start() {
 	p.t.Helper()
 	p.d, p.out = New(), nil
-	p.must(OpStart, startHead{Device: p.id.String(), Token: "token", Letter: string(rune('A' + p.id[0] - 1)), Role: p.role, Acked: p.disk.acked, Epochs: p.disk.epochs}, nil)
-	for _, c := range p.disk.chunks {
-		p.must(OpLoad, c.head, c.raw)
-	}
+	p.must(OpStart, startHead{Device: p.id.String(), Token: "token", Letter: string(rune('A' + p.id[0] - 1)), Role: p.role, Acked: p.disk.acked, Epochs: p.disk.epochs, Torn: p.disk.torn}, nil)
+	p.disk.chunks = slices.DeleteFunc(p.disk.chunks, func(c chunk) bool {
+		var said loadAnswer
+		h, _ := p.must(OpLoad, c.head, c.raw)
+		if err := json.Unmarshal(h, &said); err != nil {
+			p.t.Fatal(err)
+		}
+		if said.Aside {
+			p.disk.aside = append(p.disk.aside, c)
+			if p.disk.torn == nil {
+				p.disk.torn = map[string]uint64{}
+			}
+			p.disk.torn[c.head.Stream] = max(p.disk.torn[c.head.Stream], c.head.To)
+		}
+		return said.Aside
+	})
 	for _, stream := range slices.Sorted(maps.Keys(p.disk.pending)) {
 		rows := p.disk.pending[stream]
 		seqs := slices.Sorted(maps.Keys(rows))
@@ -99,10 +118,11 @@ func (p *phone) start() {
 			continue
 		}
 		var items [][]byte
+		var sums []string
 		for _, seq := range seqs {
-			items = append(items, rows[seq])
+			items, sums = append(items, rows[seq]), append(sums, p.disk.sums[stream][seq])
 		}
-		p.must(OpLoad, loadHead{Kind: "pending", Stream: stream, From: seqs[0]}, Join(items))
+		p.must(OpLoad, loadHead{Kind: "pending", Stream: stream, From: seqs[0], Seqs: seqs, Sums: sums}, Join(items))
 	}
 	p.act(p.must(OpLoaded, nil, nil))
 }
@@ -131,10 +151,13 @@ func (p *phone) try(name string, args any) (json.RawMessage, *book.Refusal) {
 		if p.disk.pending[e.Stream] == nil {
 			p.disk.pending[e.Stream] = map[uint64][]byte{}
 		}
+		if p.disk.sums[e.Stream] == nil {
+			p.disk.sums[e.Stream] = map[uint64]string{}
+		}
 		if there, ok := p.disk.pending[e.Stream][e.Seq]; ok && string(there) != string(items[i]) {
 			p.t.Fatalf("entry %d of %s was given twice with different bytes", e.Seq, e.Stream)
 		}
-		p.disk.pending[e.Stream][e.Seq] = items[i]
+		p.disk.pending[e.Stream][e.Seq], p.disk.sums[e.Stream][e.Seq] = items[i], e.Sum
 	}
 	p.act(p.must(OpCommitted, nil, nil))
 	return out.Value, nil
@@ -168,6 +191,7 @@ func (p *phone) act(h json.RawMessage, raw []byte) {
 	if err := json.Unmarshal(h, &out); err != nil {
 		p.t.Fatal(err)
 	}
+	p.last = out
 	items, err := Split(raw)
 	if err != nil {
 		p.t.Fatal(err)

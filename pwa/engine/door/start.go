@@ -17,6 +17,9 @@ type startHead struct {
 	Who    string            `json:"who"`
 	Acked  map[string]uint64 `json:"acked"`
 	Epochs map[string]string `json:"epochs"`
+	// Torn are the streams whose copy is being mended, with the last number that was set aside: until all of it is here
+	// a beginning that can be read is not the whole.
+	Torn map[string]uint64 `json:"torn"`
 }
 
 // loadHead comes with kept bytes. A chunk is envelopes From..To of a stream with the running hash after them; pending
@@ -29,12 +32,20 @@ type loadHead struct {
 	To     uint64 `json:"to"`
 	Hash   string `json:"hash"`
 	MAC    string `json:"mac"`
+	// Seqs and Sums are of pending rows; a row of an earlier version has no sum.
+	Seqs []uint64 `json:"seqs"`
+	Sums []string `json:"sums"`
+	// Code is why the home store did not give what is to be mended.
+	Code string `json:"code"`
 }
 
 // loading is the book while it is read from what is kept.
 type loading struct {
 	parts map[string]*sync.Part
 	order []string
+	torn  []torn
+	begun map[string]uint64   // torn at an earlier start
+	rows  map[string][]ownRow // own entries that did not come back
 }
 
 func (l *loading) part(stream string, d sync.DeviceID) *sync.Part {
@@ -60,7 +71,7 @@ func (d *Door) start(r request) (any, []byte, *book.Refusal) {
 	}
 	fresh := Door{
 		device: id, token: []byte(h.Token), letter: h.Letter, role: h.Role, who: h.Who,
-		base: book.New(), arrived: map[string][]envelope{}, loading: &loading{parts: map[string]*sync.Part{}},
+		base: book.New(), arrived: map[string][]envelope{}, loading: &loading{parts: map[string]*sync.Part{}, rows: map[string][]ownRow{}, begun: h.Torn},
 	}
 	for _, stream := range book.Reads(h.Role) {
 		p := fresh.loading.part(stream, id)
@@ -93,61 +104,55 @@ func damaged(stream string, err error) *book.Refusal {
 	}
 }
 
-// load takes kept bytes: first every chunk of a stream in order, then what is pending.
+// load takes kept bytes: first every chunk of a stream in order, then what is pending. What cannot be read ends nothing:
+// the answer tells that a chunk is to be set aside. Later, while the copy is mended, it takes what the home store sent.
 func (d *Door) load(r request) (any, []byte, *book.Refusal) {
 	var h loadHead
 	if no := readHead(r, &h); no != nil {
 		return nil, nil, no
 	}
+	if h.Kind == "mend" || h.Kind == "refused" {
+		return d.mendWith(h, r.raw)
+	}
 	if d.loading == nil {
 		return nil, nil, &book.Refusal{Code: "order", Says: "The book is open already.", Hint: "Nothing was changed. Load the page again."}
 	}
-	items, err := Split(r.raw)
-	if err != nil {
-		return nil, nil, damaged(h.Stream, err)
+	if h.Kind == "pending" {
+		d.loading.pending(h, r.raw)
+		return loadAnswer{}, nil, nil
 	}
 	p := d.loading.part(h.Stream, d.device)
-	if h.Kind == "pending" {
-		p.Mine = append(p.Mine, items...)
-		return struct{}{}, nil, nil
+	if t := d.loading.tornIn(h.Stream); t != nil {
+		t.Last = max(t.Last, h.To)
+		return loadAnswer{Aside: true}, nil, nil
 	}
-	for i, item := range items {
-		// A write that was cut and made again may stand under two chunks; what is folded is folded.
-		if h.From+uint64(i) <= p.Down.Seq {
-			continue
-		}
-		env, entry, err := p.Take(d.device, item)
-		if err != nil {
-			return nil, nil, damaged(h.Stream, err)
-		}
-		d.base.Apply(h.Stream, env.Device, &env, entry)
+	chunk, err := follow(p, d.device, h, r.raw)
+	if err != nil {
+		d.loading.torn = append(d.loading.torn, tornAt(p, h.To))
+		return loadAnswer{Aside: true}, nil, nil
 	}
-	if p.Down.Seq == h.To && h.Hash != hex.EncodeToString(p.Down.Hash[:]) {
-		return nil, nil, damaged(h.Stream, fmt.Errorf("numbers %d to %d do not match the hash that was kept with them", h.From, h.To))
+	for _, e := range chunk {
+		d.base.Apply(h.Stream, e.env.Device, &e.env, e.entry)
 	}
-	if p.Epoch, err = readEpoch(h.Epoch); err != nil {
-		return nil, nil, damaged(h.Stream, err)
-	}
-	if mac, err := hex.DecodeString(h.MAC); err == nil && p.Down.Seq == h.To {
-		copy(p.MAC[:], mac)
-	}
-	return struct{}{}, nil, nil
+	return loadAnswer{}, nil, nil
 }
 
-// loaded closes the reading: from here on the book is open.
+// loaded closes the reading: from here on the book is open, for reading alone where something of it is damaged.
 func (d *Door) loaded() (any, []byte, *book.Refusal) {
 	if d.loading == nil {
 		return nil, nil, &book.Refusal{Code: "order", Says: "The book is open already.", Hint: "Nothing was changed. Load the page again."}
 	}
+	d.loading.stillTorn()
 	parts := make([]sync.Part, 0, len(d.loading.order))
 	for _, stream := range d.loading.order {
-		parts = append(parts, *d.loading.parts[stream])
+		parts = append(parts, d.own(stream))
 	}
 	replica, err := sync.NewReplica(d.device, parts...)
 	if err != nil {
 		return nil, nil, damaged("pending", err)
 	}
 	replica.Schema = book.Schema()
+	d.beginMending()
 	d.replica, d.loading = replica, nil
 	d.lay()
 	d.changed = true

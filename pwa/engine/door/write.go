@@ -16,6 +16,8 @@ type proposed struct {
 type entryHead struct {
 	Stream string `json:"stream"`
 	Seq    uint64 `json:"seq"`
+	// Sum is kept beside the entry's bytes, by which a row that went bad on the disk is known.
+	Sum string `json:"sum"`
 }
 
 type commandHead struct {
@@ -31,6 +33,10 @@ const complete = "book.complete"
 func (d *Door) command(r request) (any, []byte, *book.Refusal) {
 	if len(d.proposed) > 0 {
 		return nil, nil, &book.Refusal{Code: "busy", Says: "Another entry is being kept at this moment.", Hint: "Nothing was written for this one. Try again."}
+	}
+	if d.shut != nil {
+		no := d.shut.no
+		return nil, nil, &no
 	}
 	var q named
 	no := readHead(r, &q)
@@ -56,8 +62,9 @@ func (d *Door) command(r request) (any, []byte, *book.Refusal) {
 	for _, w := range drafts {
 		e := d.replica.Write(w.Stream, r.now, w.Kind, w.V, w.Body)
 		d.proposed = append(d.proposed, proposed{w.Stream, e})
-		head.Entries = append(head.Entries, entryHead{w.Stream, e.Seq})
-		raw = append(raw, e.Append(nil))
+		b := e.Append(nil)
+		head.Entries = append(head.Entries, entryHead{w.Stream, e.Seq, rowSum(b)})
+		raw = append(raw, b)
 	}
 	return head, Join(raw), nil
 }

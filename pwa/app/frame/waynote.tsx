@@ -1,0 +1,29 @@
+// What is wrong with the line to the home store, on every screen.
+
+import { link } from '../../shell/client';
+import { Go } from '../parts/link';
+import { levelWord } from '../words';
+
+/** Where link trouble stands: the short of it, and the way to the rest. */
+export function WayNote() {
+  const { way, trouble, told } = link.value;
+  if (!way && !trouble) {
+    return told ? (
+      <div class="note note-note" role="status" data-part="told">
+        <i class="word">{levelWord.note}</i> {told}
+      </div>
+    ) : null;
+  }
+  return (
+    <div class="note note-care" role="status" data-part="link-trouble">
+      <i class="word">{levelWord.care}</i> {way ? `${way.title}.` : trouble}
+      {way && (
+        <span class="acts">
+          <Go to="/settings/again" class="quiet">
+            What happened, and how to go on
+          </Go>
+        </span>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,62 @@
+// Going on as a new device (sync/PROTOCOL.md, section 13): a new name first, then what this phone holds, then the one step
+// by which it is the new one. Cut anywhere before that it is what it was, and a second try goes on with the same name.
+
+import { becomeNew, keepNext, readToHandOver } from './aside';
+import { reason, NoStore, register, WAS } from './register';
+import { rescueLines } from './rescuefile';
+
+interface Handed {
+  has: Record<string, number[]>;
+  held: number;
+  left: string[];
+}
+
+/** The home store knows the new name no more: it was brought back from a backup once again. */
+class NotKnown extends Error {}
+
+async function handOver(token: string, was: string, lines: readonly string[]): Promise<Handed> {
+  const response = await fetch('/api/handover', {
+    method: 'POST',
+    headers: { Authorization: `Bearer ${token}`, [WAS]: was, 'Content-Type': 'text/plain' },
+    body: new Blob(lines.map((line) => line + '\n')),
+    cache: 'no-store',
+  }).catch(() => {
+    throw new NoStore('The home store does not answer. Nothing was changed: this phone is what it was and keeps all that it holds. Try again where the home store answers.');
+  });
+  if (response.status === 401) throw new NotKnown('');
+  if (!response.ok) throw new NoStore((await reason(response)) || `The home store did not take it in (it answered ${response.status}). This phone keeps all that it holds.`);
+  const answer = (await response.json().catch(() => undefined)) as Partial<Handed> | undefined;
+  if (typeof answer?.has !== 'object' || typeof answer.held !== 'number' || !Array.isArray(answer.left)) {
+    throw new NoStore('What answered was not the home store. Nothing was changed. Check which network this phone is in.');
+  }
+  return answer as Handed;
+}
+
+/** Resolves with what is told afterwards. */
+export async function goOnAsNew(): Promise<string> {
+  const { was, next, rows } = await readToHandOver();
+  const name = async () => {
+    const now = await register(was.token);
+    await keepNext(now);
+    return now;
+  };
+  const lines = await rescueLines(rows);
+  let now = next ?? (await name());
+  let handed: Handed;
+  try {
+    handed = await handOver(now.token, was.token, lines);
+  } catch (error) {
+    if (!(error instanceof NotKnown)) throw error;
+    now = await name();
+    handed = await handOver(now.token, was.token, lines);
+  }
+  const aside = await becomeNew(was, now, handed.has);
+  const rows1 = (n: number) => (n === 1 ? '1 row' : `${n} rows`);
+  return [
+    'This phone goes on as a new device.',
+    handed.held > 0 && `${rows1(handed.held)} that it had not sent ${handed.held === 1 ? 'waits' : 'wait'} for the owner’s word (Today).`,
+    aside > 0 && `${rows1(aside)} could not be taken in and ${aside === 1 ? 'is' : 'are'} put aside on this phone: save them as a file (Settings), and enter once more what they said.`,
+  ]
+    .filter(Boolean)
+    .join(' ');
+}

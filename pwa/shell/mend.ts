@@ -1,0 +1,52 @@
+// Mending a copy of the book that cannot be read from end to end (sync/PROTOCOL.md, section 14): what follows the good
+// beginning comes from the home store, piece by piece, each compared by the engine before it is kept.
+
+import type { Torn } from './actions';
+import { asResult, call, Op } from './engine';
+import { keepArrivals } from './keep';
+
+/** Why the home store gave nothing, by its status. */
+const CODES: Record<number, string> = { 401: 'token', 403: 'revoked', 409: 'fork', 410: 'shorter' };
+
+export interface Mended {
+  /** '' when all of it is here; a code of the engine's; or 'away': it is tried again */
+  why: string;
+  stream: string;
+  /** own entries of each stream that is whole again, and the life that it came from */
+  own: Record<string, number>;
+  epochs: Record<string, string>;
+}
+
+async function piece(token: string, torn: Torn): Promise<Response | undefined> {
+  const query = new URLSearchParams({ after: String(torn.after), hash: torn.hash });
+  return fetch(`/api/log/${torn.stream}?${query}`, { headers: { Authorization: `Bearer ${token}` }, cache: 'no-store' }).catch(() => undefined);
+}
+
+/** Fetches and keeps all that is missing. `torn` moves on with what is kept, so that a second try goes on from there. */
+export async function mend(token: string, torn: readonly Torn[], stopped: () => boolean): Promise<Mended> {
+  const out: Mended = { why: '', stream: '', own: {}, epochs: {} };
+  for (const at of torn) {
+    out.stream = at.stream;
+    for (;;) {
+      const answer = await piece(token, at);
+      if (stopped() || !answer) return { ...out, why: 'away' };
+      const head = (name: string) => answer.headers.get('Stillroom-' + name) ?? '';
+      // A captive portal answers too.
+      if (answer.status === 204 && head('Head') !== '') break;
+      if (!answer.ok) return { ...out, why: CODES[answer.status] ?? 'away' };
+      const to = Number(head('To'));
+      const bytes = new Uint8Array(await answer.arrayBuffer());
+      const chunk = { stream: at.stream, epoch: head('Epoch'), from: at.after + 1, to, hash: head('Hash'), mac: head('Mac'), bytes };
+      const { bytes: _, ...told } = chunk;
+      const said = asResult(call(Op.load, { kind: 'mend', ...told }, bytes));
+      if (!said.ok) return { ...out, why: said.error.code };
+      const { mine, own } = said.value as { mine: number[]; own: number };
+      await keepArrivals([{ chunk, mine }]);
+      at.after = to;
+      at.hash = chunk.hash;
+      out.own[at.stream] = own;
+      out.epochs[at.stream] = chunk.epoch;
+    }
+  }
+  return out;
+}
