@@ -72,7 +72,7 @@ func (b *backups) run() {
 		// Asked every minute and not set for a day: a computer that sleeps at night is backed up when it wakes.
 		for tick := time.NewTicker(time.Minute); ; {
 			if b.due() {
-				b.make(b.ctx, b.o.To)
+				b.make(b.ctx, b.o.To, false)
 			}
 			select {
 			case <-tick.C:
@@ -118,10 +118,10 @@ func (b *backups) last(now time.Time) (at time.Time, later int, ok bool) {
 }
 
 // make writes a backup, and lets go of the oldest where they are kept by the clock.
-func (b *backups) make(ctx context.Context, to string) (backup.Info, error) {
+func (b *backups) make(ctx context.Context, to string, full bool) (backup.Info, error) {
 	b.making.Lock()
 	defer b.making.Unlock()
-	info, err := backup.Write(ctx, b.s.folder, to, backup.Options{Now: b.s.o.Now})
+	info, err := backup.Write(ctx, b.s.folder, to, backup.Options{Now: b.s.o.Now, Full: full})
 	partly := info.Photos.Say()
 	kept := filepath.Clean(to) == b.o.To
 	if err == nil && kept {
@@ -213,10 +213,11 @@ func (s *Server) backupSays(w http.ResponseWriter, r *http.Request) {
 // any.
 func (s *Server) backupNow(w http.ResponseWriter, r *http.Request) {
 	var asked struct {
-		To string `json:"to"`
+		To   string `json:"to"`
+		Full bool   `json:"full"`
 	}
 	if err := json.NewDecoder(io.LimitReader(r.Body, 4096)).Decode(&asked); err != nil {
-		http.Error(w, "Send {} or {\"to\": FOLDER}.", http.StatusBadRequest)
+		http.Error(w, "Send {} or {\"to\": FOLDER, \"full\": true}.", http.StatusBadRequest)
 		return
 	}
 	d, device := s.bearer(r)
@@ -228,12 +229,12 @@ func (s *Server) backupNow(w http.ResponseWriter, r *http.Request) {
 		http.Error(w, "Only an owner's device may ask for a backup, and only into the folder that the home store was started with.", http.StatusForbidden)
 		return
 	}
-	info, err := s.backups.make(r.Context(), asked.To)
+	info, err := s.backups.make(r.Context(), asked.To, asked.Full)
 	if err != nil {
 		http.Error(w, sentence(err.Error()), http.StatusInsufficientStorage)
 		return
 	}
-	writeJSON(w, http.StatusCreated, MadeBackup{info.Path, info.Entries(), info.Bytes, info.Photos.Say()})
+	writeJSON(w, http.StatusCreated, TellBackup(info))
 }
 
 // MadeBackup is the answer of POST /api/backup.
@@ -241,6 +242,14 @@ type MadeBackup struct {
 	Path    string `json:"path"`
 	Entries uint64 `json:"entries"`
 	Bytes   int64  `json:"bytes"`
+	// Base names the file that it stands on and Added counts the entries that it holds itself; "" for a full one.
+	Base  string `json:"base,omitempty"`
+	Added uint64 `json:"added,omitempty"`
 	// Lacks tells of photos that could not be copied; "" when all are there.
 	Lacks string `json:"lacks,omitempty"`
+}
+
+// TellBackup is the answer for a backup that was made.
+func TellBackup(i backup.Info) MadeBackup {
+	return MadeBackup{Path: i.Path, Entries: i.Entries(), Bytes: i.Bytes, Base: i.Base, Added: i.Added, Lacks: i.Photos.Say()}
 }

@@ -43,7 +43,7 @@ func TestBackupsAmongOtherFiles(t *testing.T) {
 			if !b.due() {
 				t.Fatalf("day %d: not due", day)
 			}
-			if _, err := b.make(context.Background(), to); err != nil {
+			if _, err := b.make(context.Background(), to, false); err != nil {
 				t.Fatal(err)
 			}
 			if now = now.Add(time.Minute); b.due() {
@@ -58,7 +58,7 @@ func TestBackupsAmongOtherFiles(t *testing.T) {
 		}
 	}
 	for _, b := range []*backups{s.backups, other.backups} {
-		if made, _, err := backup.Of(to, b.mark, now); err != nil || len(made) != 2 {
+		if made, _, err := backup.Of(to, b.mark, now); err != nil || len(made) != 3 || made[0].Added { // two, and the full one on which they stand
 			t.Errorf("kept of one book: %v, %v", made, err)
 		}
 	}
@@ -78,10 +78,10 @@ func TestBackupElsewhereIsNotTheDailyOne(t *testing.T) {
 	if err := os.WriteFile(file, nil, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := b.make(context.Background(), file); err == nil {
+	if _, err := b.make(context.Background(), file, false); err == nil {
 		t.Fatal("written into a file")
 	}
-	if _, err := b.make(context.Background(), filepath.Join(dir, "elsewhere")); err != nil {
+	if _, err := b.make(context.Background(), filepath.Join(dir, "elsewhere"), false); err != nil {
 		t.Fatal(err)
 	}
 	if b.went != (went{}) || !b.due() {
@@ -100,7 +100,7 @@ func TestUnreadablePhotoDoesNotStopABackup(t *testing.T) {
 	if err := os.WriteFile(bad, []byte("altered"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	info, err := s.backups.make(context.Background(), to)
+	info, err := s.backups.make(context.Background(), to, false)
 	if err != nil || info.Photos.NotCopied != 1 {
 		t.Fatalf("%+v, %v", info, err)
 	}

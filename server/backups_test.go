@@ -37,7 +37,7 @@ func TestBackupsByTheClock(t *testing.T) {
 		if !b.due() {
 			t.Fatalf("day %d: not due", day)
 		}
-		if _, err := b.make(context.Background(), to); err != nil {
+		if _, err := b.make(context.Background(), to, false); err != nil {
 			t.Fatal(err)
 		}
 		if b.due() {
@@ -46,7 +46,8 @@ func TestBackupsByTheClock(t *testing.T) {
 		says("The newest 3 are kept", false)
 		now = now.Add(24 * time.Hour)
 	}
-	if all, err := backup.List(to); err != nil || len(all) != 3 || !strings.Contains(all[0].Path, "2026-11-29") {
+	// The full one of the first day stays, since the three newest stand on it.
+	if all, err := backup.List(to); err != nil || len(all) != 4 || all[0].Added || !strings.Contains(all[1].Path, "2026-11-29") {
 		t.Errorf("kept: %v, %v", all, err)
 	}
 	now = now.Add(48 * time.Hour)
@@ -58,7 +59,7 @@ func TestBackupsByTheClock(t *testing.T) {
 	if err := os.WriteFile(to, []byte("not a folder"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := b.make(context.Background(), to); err == nil {
+	if _, err := b.make(context.Background(), to, false); err == nil {
 		t.Fatal("written into a file")
 	}
 	says("failed", true)
@@ -147,14 +148,14 @@ func TestAFailedBackupIsSaidAfterARestart(t *testing.T) {
 		}
 	}
 	s := open(to)
-	if _, err := s.backups.make(t.Context(), to); err != nil {
+	if _, err := s.backups.make(t.Context(), to, false); err != nil {
 		t.Fatal(err)
 	}
 	bad := filepath.Join(book, "photos", "cd", strings.Repeat("cd", 32))
 	if err := errors.Join(os.MkdirAll(filepath.Dir(bad), 0o700), os.WriteFile(bad, []byte("altered"), 0o600)); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := s.backups.make(t.Context(), to); err != nil {
+	if _, err := s.backups.make(t.Context(), to, false); err != nil {
 		t.Fatal(err)
 	}
 	says(s, "1 photo could not be copied", true)
@@ -165,7 +166,7 @@ func TestAFailedBackupIsSaidAfterARestart(t *testing.T) {
 	if err := os.WriteFile(to, nil, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	if s.backups.make(t.Context(), to); s.backups.due() {
+	if s.backups.make(t.Context(), to, false); s.backups.due() {
 		t.Error("due at once")
 	}
 	says(s, "The backup of "+now.Local().Format("2 January, 15:04")+" failed", true)
@@ -178,7 +179,7 @@ func TestAFailedBackupIsSaidAfterARestart(t *testing.T) {
 		t.Fatal(err)
 	}
 	s = open(to)
-	if _, err := s.backups.make(t.Context(), to); err != nil {
+	if _, err := s.backups.make(t.Context(), to, false); err != nil {
 		t.Fatal(err)
 	}
 	says(s, "The newest 14 are kept", false)

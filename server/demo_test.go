@@ -112,7 +112,7 @@ func BenchmarkStartWithDemo(b *testing.B) {
 func TestDemoIsNotWrittenIntoARestoredBook(t *testing.T) {
 	dir := t.TempDir()
 	s := start(t, Options{Dir: filepath.Join(dir, "book"), Demo: true})
-	info, err := s.backups.make(t.Context(), filepath.Join(dir, "kept"))
+	info, err := s.backups.make(t.Context(), filepath.Join(dir, "kept"), false)
 	if err != nil {
 		t.Fatal(err)
 	}

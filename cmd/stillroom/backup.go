@@ -22,7 +22,11 @@ import (
 // saveBook writes a backup: by itself, or by the home store that has the book open.
 func saveBook(ctx context.Context, c console, args []string) error {
 	var to string
-	dir, _, err := bookFlags("backup", args, 0, func(set *flag.FlagSet) { set.StringVar(&to, "to", "", "") })
+	full := false
+	dir, _, err := bookFlags("backup", args, 0, func(set *flag.FlagSet) {
+		set.StringVar(&to, "to", "", "")
+		set.BoolVar(&full, "full", false, "")
+	})
 	if err != nil {
 		return err
 	}
@@ -32,37 +36,40 @@ func saveBook(ctx context.Context, c console, args []string) error {
 	if to, err = filepath.Abs(to); err != nil {
 		return err
 	}
-	made, err := saveClosed(ctx, dir, to)
+	made, err := saveClosed(ctx, dir, to, full)
 	var busy *store.Busy
 	if errors.As(err, &busy) {
-		made, err = askRunning(ctx, dir, to, busy)
+		made, err = askRunning(ctx, dir, to, full, busy)
 	}
 	if err != nil {
 		return err
 	}
 	fmt.Fprintf(c.out, "%s\n%d entries, %d bytes, read again and compared. It holds the key of this book: keep it where only you can read it.\n", made.Path, made.Entries, made.Bytes)
+	if made.Base != "" {
+		fmt.Fprintf(c.out, "It is a small one: %d entries that came after %s, in the same folder. A restore needs both files; -full writes all into one.\n", made.Added, made.Base)
+	}
 	if made.Lacks != "" {
 		fmt.Fprintf(c.out, "%s Nothing in the book was changed.\n", made.Lacks)
 	}
 	return nil
 }
 
-func saveClosed(ctx context.Context, dir, to string) (server.MadeBackup, error) {
+func saveClosed(ctx context.Context, dir, to string, full bool) (server.MadeBackup, error) {
 	var info backup.Info
 	err := reading(ctx, dir, func(f *folder.Folder) (err error) {
-		info, err = backup.Write(ctx, f, to, backup.Options{})
+		info, err = backup.Write(ctx, f, to, backup.Options{Full: full})
 		return err
 	})
-	return server.MadeBackup{Path: info.Path, Entries: info.Entries(), Bytes: info.Bytes, Lacks: info.Photos.Say()}, err
+	return server.TellBackup(info), err
 }
 
 // askRunning has the home store that has the book open make the backup.
-func askRunning(ctx context.Context, dir, to string, busy error) (made server.MadeBackup, err error) {
+func askRunning(ctx context.Context, dir, to string, full bool, busy error) (made server.MadeBackup, err error) {
 	there, err := server.FindRunning(dir)
 	if err != nil {
 		return made, busy
 	}
-	body, err := json.Marshal(map[string]string{"to": to})
+	body, err := json.Marshal(map[string]any{"to": to, "full": full})
 	if err != nil {
 		return made, err
 	}

@@ -322,3 +322,54 @@ func TestDamagedBookHealsWithoutABackup(t *testing.T) {
 		t.Errorf("%d entries in the end", n)
 	}
 }
+
+// By hand as by the clock, a full backup is followed by small ones. A small one is restored with its full one; without that,
+// and where it was altered, restore and verify name it, say what can be restored, and make nothing.
+func TestSmallBackupsOnTheCommandLine(t *testing.T) {
+	dir := t.TempDir()
+	in := func(name string) string { return filepath.Join(dir, name) }
+	p := served(t, dir, "-book", "book")
+	a := servertest.New(t, p.url)
+	a.Connect()
+	for day, want := range []string{"holds the key", "10 entries that came after stillroom-", "20 entries that came after stillroom-"} {
+		a.Write("workshop", book.KindBatchNoted, 10)
+		a.UntilAcked("workshop", uint64(10*(day+1)))
+		if out, code := asked(t, "backup", "-book", in("book"), "-to", in("kept")); code != exitOK || !strings.Contains(out, want) {
+			t.Fatalf("%d: %s", day, out)
+		}
+	}
+	if out, code := asked(t, "backup", "-book", in("book"), "-to", in("kept"), "-full"); code != exitOK || strings.Contains(out, "came after") {
+		t.Errorf("full: %s", out)
+	}
+	a.Cut()
+	if err := p.stop(); err != nil {
+		t.Fatal(err)
+	}
+	if out, code := asked(t, "backup", "-book", in("book"), "-to", in("kept")); code != exitOK || !strings.Contains(out, "0 entries that came after") {
+		t.Errorf("of a book that is closed: %s", out)
+	}
+	all, err := backup.List(in("kept"))
+	if err != nil || len(all) != 5 {
+		t.Fatal(all, err)
+	}
+	for i, want := range []string{"10 entries, every", "20 entries, every", "30 entries, every"} {
+		if out, code := asked(t, "verify", "-backup", all[i].Path); code != exitOK || !strings.Contains(out, want) {
+			t.Errorf("%d: %s", i, out)
+		}
+	}
+	if out, code := asked(t, "restore", "-from", all[2].Path, "-book", in("again")); code != exitOK || !strings.Contains(out, "30 entries") {
+		t.Error(out)
+	}
+	if n := prefixOf(t, in("again"), a); n != 30 {
+		t.Errorf("%d entries", n)
+	}
+	if err := os.Remove(all[0].Path); err != nil {
+		t.Fatal(err)
+	}
+	for _, args := range [][]string{{"restore", "-from", all[2].Path, "-book", in("third")}, {"verify", "-backup", all[2].Path}} {
+		out, code := asked(t, args...)
+		if _, err := os.Stat(in("third")); err == nil || code != exitFailed || !strings.Contains(out, filepath.Base(all[0].Path)+", and that file is not in") || !strings.Contains(out, "can be restored is "+filepath.Base(all[4].Path)) {
+			t.Errorf("%s: %s", args[0], out)
+		}
+	}
+}

@@ -24,8 +24,8 @@ func commands() []command {
 	return []command{
 		{"serve", "serve -book DIR [-addr 127.0.0.1:8417] [-demo] [-backup-to DIR [-backup-every 24h] [-backup-keep 14]]", "the home store", serve},
 		{"calc", "calc [NAME [-example]]", "the computations; a request is read from standard input", calculate},
-		{"verify", "verify -book DIR", "read the whole book and prove it, or name the first bad entry", verify},
-		{"backup", "backup -book DIR -to DIR", "the whole book as one file, also while it is in use", saveBook},
+		{"verify", "verify -book DIR | -backup FILE", "read a whole book, or a backup with what it stands on, and prove it, or name what is bad", verify},
+		{"backup", "backup -book DIR -to DIR [-full]", "the whole book as a file, or what came since the last such file, also while it is in use", saveBook},
 		{"restore", "restore -from BACKUP -book NEWDIR", "a book of a backup, or of what a damaged book still holds", restoreBook},
 		{"rescue", "rescue -book DIR FILE | -book NEWDIR -new FILE...", "take in what a phone's rescue page saved, or make a book of such files alone", rescueFile},
 		{"export", "export -book DIR [-demo] [-photos DIR]", "every entry as a line of JSON, with the demo's only when asked for", export},

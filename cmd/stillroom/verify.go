@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io/fs"
 
+	"stillroom/server/backup"
 	"stillroom/server/folder"
 	"stillroom/server/store"
 	"stillroom/sync"
@@ -17,11 +18,38 @@ import (
 // more to work out every hash and every device's chain anew. What the witness says is compared when it is opened; one that
 // cannot be read is an error, since it cannot be compared.
 func verify(ctx context.Context, c console, args []string) error {
-	dir, _, err := bookFlags("verify", args, 0, func(*flag.FlagSet) {})
+	var dir, file string
+	words, err := flags("verify", args, func(set *flag.FlagSet) {
+		set.StringVar(&dir, "book", "", "")
+		set.StringVar(&file, "backup", "", "")
+	})
+	switch {
+	case err != nil:
+		return err
+	case len(words) > 0:
+		return &misuse{fmt.Sprintf("verify: %q is too much", words[0]), form("verify")}
+	case (dir == "") == (file == ""):
+		return &misuse{"verify: a book or a backup?", form("verify")}
+	case file != "":
+		return proveBackup(c, file)
+	}
+	return reading(ctx, dir, func(f *folder.Folder) error { return prove(ctx, c, f) })
+}
+
+// proveBackup reads a backup, and what it stands on, from end to end.
+func proveBackup(c console, file string) error {
+	info, err := backup.Verify(file)
 	if err != nil {
 		return err
 	}
-	return reading(ctx, dir, func(f *folder.Folder) error { return prove(ctx, c, f) })
+	for _, l := range info.Streams {
+		fmt.Fprintf(c.out, "%s: %d entries, hash %s\n", l.Name, l.Seq, hex.EncodeToString(l.Hash[:8]))
+	}
+	if info.Base != "" {
+		fmt.Fprintf(c.out, "%d entries are in it; the rest is in %s, which is the file that it was written on.\n", info.Added, info.Base)
+	}
+	fmt.Fprintf(c.out, "The backup of %s is whole: %d entries, every hash as it was written. Photos beside it were not read.\n", info.Made.Local().Format("2 January 2006, 15:04"), info.Entries())
+	return nil
 }
 
 func prove(ctx context.Context, c console, f *folder.Folder) error {

@@ -5,7 +5,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io/fs"
 	"os"
 	"path/filepath"
 	"time"
@@ -20,9 +19,12 @@ import (
 type Options struct {
 	Now  func() time.Time
 	Disk *durable.Disk
+	// Full writes everything even where a file with what came since would do.
+	Full bool
 }
 
-// Write puts a backup of a book into a folder while the book is in use: a prefix of every stream. Streams are read one
+// Write puts a backup of a book into a folder while the book is in use: a prefix of every stream, whole, or what came after a
+// full one that is there. Streams are read one
 // after the other, so one of them may hold what was written after the end of another was read. The file is there only
 // after a book made of it was compared with what was written. Photos are copied after that; one that cannot be copied is
 // told in Info and does not take the entries' backup away.
@@ -39,7 +41,15 @@ func Write(ctx context.Context, f *folder.Folder, to string, o Options) (Info, e
 	if err != nil {
 		return Info{}, fmt.Errorf("no backup was made: %w", err)
 	}
-	info, err := writeBook(ctx, c, to, name(mark, now), o.Disk)
+	made, _, err := Of(to, mark, now)
+	if err != nil {
+		return Info{}, fmt.Errorf("no backup was made: %w", err)
+	}
+	holds, named := c, name(mark, now, suffix)
+	if base, on, ok := c.base(f.Store, made); ok && !o.Full {
+		holds, named = c.since(base, on), name(mark, now, suffixAdded)
+	}
+	info, err := writeBook(ctx, holds, c, filepath.Join(to, named), o.Disk)
 	if err != nil {
 		return info, err
 	}
@@ -47,28 +57,29 @@ func Write(ctx context.Context, f *folder.Folder, to string, o Options) (Info, e
 	return info, nil
 }
 
-// writeBook puts the file of what was read into a folder once it was tried.
-func writeBook(ctx context.Context, c content, to, name string, disk *durable.Disk) (_ Info, err error) {
-	data, err := c.bytes()
+// writeBook puts a file there once the book that it and its base make was compared with what was read.
+func writeBook(ctx context.Context, holds, whole content, path string, disk *durable.Disk) (_ Info, err error) {
+	data, err := holds.bytes()
 	if err != nil {
 		return Info{}, err
 	}
-	place, err := durable.NewPlace(to, trialOf(Mark(c.Key)))
+	to := filepath.Dir(path)
+	place, err := durable.NewPlace(to, trialOf(Mark(whole.Key)))
 	if err != nil {
 		return Info{}, fmt.Errorf("no backup was made: %w", err)
 	}
 	defer func() { err = errors.Join(err, place.Done()) }()
-	waiting, path := filepath.Join(place.Dir, name), filepath.Join(to, name)
+	waiting := filepath.Join(place.Dir, filepath.Base(path))
 	if err := disk.Replace(waiting, data); err != nil {
 		return Info{}, fmt.Errorf("no backup was made: %w", err)
 	}
-	if err := try(ctx, waiting, c); err != nil {
+	if err := try(ctx, waiting, to, filepath.Join(place.Dir, "book"), whole); err != nil {
 		return Info{}, fmt.Errorf("a backup was written, and the book made of it is not the same, so it does not count: %w", err)
 	}
 	if err := disk.Rename(waiting, path); err != nil {
 		return Info{}, fmt.Errorf("no backup was made: %w", err)
 	}
-	return c.info(path, len(data)), disk.SyncFolder(to)
+	return holds.info(path, len(data)), disk.SyncFolder(to)
 }
 
 // gather reads a prefix of every stream. The device table comes last, so that it names everyone who wrote.
@@ -111,9 +122,13 @@ func collect(ctx context.Context, f *folder.Folder, now time.Time) (content, err
 	return c, err
 }
 
-// try reads a backup from the disk, makes a book of it beside it and compares.
-func try(ctx context.Context, path string, want content) error {
-	f, got, err := restore(ctx, path, filepath.Join(filepath.Dir(path), "book"), folder.Options{Now: time.Now})
+// try reads a backup from the disk, with what it stands on in the folder beside, makes a book of it in dir and compares.
+func try(ctx context.Context, path, beside, dir string, want content) error {
+	c, got, err := load(path, beside)
+	if err != nil {
+		return err
+	}
+	f, err := begin(ctx, dir, c, folder.Options{Now: time.Now})
 	if err != nil {
 		return err
 	}
@@ -140,13 +155,19 @@ func try(ctx context.Context, path string, want content) error {
 // the backup. Until everything is on disk and compared the folder is not there. Errors: *folder.There, *Bad, *Keyless, or those
 // of folder.Open.
 func Restore(ctx context.Context, path, dir string, o folder.Options) (info Info, err error) {
-	err = folder.Whole(dir, o.Disk, func(making string) error {
-		f, made, err := restore(ctx, path, making, o)
+	from, stat := os.Stat(path)
+	ofFolder := stat == nil && from.IsDir()
+	err = folder.Whole(dir, o.Disk, func(making string) (err error) {
+		var f *folder.Folder
+		if ofFolder {
+			f, info, err = salvage(ctx, path, making, o)
+		} else {
+			f, info, err = restore(ctx, path, making, o)
+		}
 		if err != nil {
 			return err
 		}
-		info = made
-		if from, stat := os.Stat(path); stat == nil && !from.IsDir() {
+		if !ofFolder {
 			info.LeftOut, err = restorePhotos(ctx, f, filepath.Dir(path)) // a folder's own photos came with it; what lies beside it is another's
 		}
 		if err == nil {
@@ -157,28 +178,35 @@ func Restore(ctx context.Context, path, dir string, o folder.Options) (info Info
 	return info, err
 }
 
+// Verify reads a backup with what it stands on from end to end, and changes nothing. Errors: *Bad, or the disk's.
+func Verify(path string) (Info, error) {
+	_, info, err := read(path)
+	return info, err
+}
+
+// read is load for a person, who is told what there is instead of a bad one.
+func read(path string) (content, Info, error) {
+	c, info, err := load(path, filepath.Dir(path))
+	if bad := new(Bad); errors.As(err, &bad) {
+		bad.Next = instead(path)
+	}
+	return c, info, err
+}
+
 func restore(ctx context.Context, path, dir string, o folder.Options) (*folder.Folder, Info, error) {
-	if info, err := os.Stat(path); err == nil && info.IsDir() {
-		return salvage(ctx, path, dir, o)
-	}
-	data, err := os.ReadFile(path)
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil, Info{}, &Bad{path, "there is no such file"}
-	} else if err != nil {
-		return nil, Info{}, err
-	}
-	c, err := parse(path, data)
+	c, info, err := read(path)
 	if err != nil {
-		return nil, Info{}, err
+		return nil, info, err
 	}
-	return begin(ctx, path, dir, c, len(data), o)
+	f, err := begin(ctx, dir, c, o)
+	return f, info, err
 }
 
 // begin makes a book of what was read.
-func begin(ctx context.Context, path, dir string, c content, size int, o folder.Options) (*folder.Folder, Info, error) {
-	f, err := folder.Begin(dir, c.Key, c.Devices, c.info(path, 0).Made, o)
+func begin(ctx context.Context, dir string, c content, o folder.Options) (*folder.Folder, error) {
+	f, err := folder.Begin(dir, c.Key, c.Devices, c.info("", 0).Made, o)
 	if err != nil {
-		return nil, Info{}, err
+		return nil, err
 	}
 	for _, l := range c.Streams {
 		_, _, err := store.TakeBack(ctx, f.Store, l.Name, 0, c.logs[l.Name], false)
@@ -186,8 +214,8 @@ func begin(ctx context.Context, path, dir string, c content, size int, o folder.
 			err = fmt.Errorf("%s ends at %d with another hash", l.Name, head.Seq)
 		}
 		if err != nil {
-			return nil, Info{}, errors.Join(err, f.Close())
+			return nil, errors.Join(err, f.Close())
 		}
 	}
-	return f, c.info(path, size), nil
+	return f, nil
 }

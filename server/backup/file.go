@@ -2,17 +2,23 @@ package backup
 
 import (
 	"bytes"
+	"cmp"
 	"crypto/sha256"
 	"encoding/binary"
 	"encoding/json"
 	"fmt"
+	"slices"
 	"time"
 
 	"stillroom/server/store"
 	"stillroom/sync"
 )
 
-const magic = "stillroom backup 1\n"
+const (
+	magic = "stillroom backup 1\n"
+	// magicAdded begins a file that holds what came after another one.
+	magicAdded = "stillroom added 1\n"
+)
 
 // Line is one stream of a backup.
 type Line struct {
@@ -27,6 +33,26 @@ type about struct {
 	Key     []byte `json:"key"`
 	Devices []byte `json:"devices"`
 	Streams []Line `json:"streams"`
+	// Base is the full backup that a file with what came since stands on, and After is where that one ends: its streams. A
+	// full one has neither.
+	Base  *Base  `json:"base,omitempty"`
+	After []Line `json:"after,omitempty"`
+}
+
+// Base is a full backup that another file stands on: its name is for people, and its sum is what proves it.
+type Base struct {
+	Name string `json:"name"`
+	Sum  []byte `json:"sum"`
+}
+
+// from is where the entries of a stream in this file begin: behind its base, or at the first.
+func (a about) from(stream string) store.Head {
+	for _, l := range a.After {
+		if l.Name == stream {
+			return store.Head{Seq: l.Seq, Hash: sync.Hash(l.Hash)}
+		}
+	}
+	return store.Head{Hash: sync.RunningSeed(stream)}
 }
 
 // Info says what a backup holds.
@@ -35,6 +61,9 @@ type Info struct {
 	Made    time.Time
 	Streams []Line
 	Bytes   int64
+	// Base names the file that it stands on; "" for a full one. Added counts the entries that it holds itself.
+	Base  string
+	Added uint64
 	// LeftOut counts photos beside the backup that were altered or could not be read.
 	LeftOut int
 	// Missing counts photos that a restored book's entries name and that are not there.
@@ -51,19 +80,22 @@ func (i Info) Entries() (n uint64) {
 	return n
 }
 
-// Bad: a file that is no backup, or one that was cut off or altered.
-type Bad struct{ Path, Why string }
+// Bad: a file that is no backup, one that was cut off or altered, or one whose base is not there. Next is what can be done
+// instead.
+type Bad struct{ Path, Why, Next string }
 
 func (e *Bad) Error() string { return fmt.Sprintf("%s cannot be used as a backup: %s", e.Path, e.Why) }
 
 // Hint is the next step.
 func (e *Bad) Hint() string {
-	return "nothing was changed; take another backup, an older one if need be"
+	return "nothing was changed; " + cmp.Or(e.Next, "take another backup, an older one if need be")
 }
 
+// content is what a file holds: the entries of each stream after from.
 type content struct {
 	about
 	logs map[string][][]byte
+	sum  [sha256.Size]byte // of the file that it was read from
 }
 
 func (c content) bytes() ([]byte, error) {
@@ -71,7 +103,11 @@ func (c content) bytes() ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	out := append(binary.AppendUvarint([]byte(magic), uint64(len(head))), head...)
+	begins := magic
+	if c.Base != nil {
+		begins = magicAdded
+	}
+	out := append(binary.AppendUvarint([]byte(begins), uint64(len(head))), head...)
 	for _, l := range c.Streams {
 		for _, raw := range c.logs[l.Name] {
 			out = append(binary.AppendUvarint(out, uint64(len(raw))), raw...)
@@ -81,40 +117,56 @@ func (c content) bytes() ([]byte, error) {
 	return append(out, sum[:]...), nil
 }
 
-// parse reads a backup from end to end: its sum, every number, and each stream's running hash.
+// summed compares a file with the sum at its end, and gives what lies between how a backup begins and that.
+func summed(data []byte) (body []byte, added bool, sum [sha256.Size]byte, why string) {
+	begins := magic
+	if added = bytes.HasPrefix(data, []byte(magicAdded)); added {
+		begins = magicAdded
+	} else if !bytes.HasPrefix(data, []byte(magic)) {
+		return nil, false, sum, "it does not begin as one"
+	}
+	end := len(data) - sha256.Size
+	if end < len(begins) {
+		return nil, added, sum, "it was cut off"
+	}
+	if sum = sha256.Sum256(data[:end]); !bytes.Equal(sum[:], data[end:]) {
+		return nil, added, sum, "it was cut off or altered"
+	}
+	return data[len(begins):end], added, sum, ""
+}
+
+// next takes one item after its length.
+func next(r *[]byte) ([]byte, bool) {
+	n, size := binary.Uvarint(*r)
+	if size <= 0 || n > uint64(len(*r)-size) {
+		return nil, false
+	}
+	item := (*r)[size : size+int(n) : size+int(n)]
+	*r = (*r)[size+int(n):]
+	return item, true
+}
+
+// parse reads one file from end to end: its sum, every number, and each stream's running hash.
 func parse(path string, data []byte) (c content, err error) {
 	bad := func(format string, args ...any) (content, error) {
-		return content{}, &Bad{path, fmt.Sprintf(format, args...)}
+		return content{}, &Bad{Path: path, Why: fmt.Sprintf(format, args...)}
 	}
-	if !bytes.HasPrefix(data, []byte(magic)) {
-		return bad("it does not begin as one")
+	r, added, sum, why := summed(data)
+	if why != "" {
+		return bad("%s", why)
 	}
-	body, sum := data[:max(len(data)-sha256.Size, 0)], data[max(len(data)-sha256.Size, 0):]
-	if got := sha256.Sum256(body); len(body) < len(magic) || !bytes.Equal(got[:], sum) {
-		return bad("it was cut off or altered")
-	}
-	r := body[len(magic):]
-	next := func() ([]byte, bool) {
-		n, size := binary.Uvarint(r)
-		if size <= 0 || n > uint64(len(r)-size) {
-			return nil, false
-		}
-		item := r[size : size+int(n) : size+int(n)]
-		r = r[size+int(n):]
-		return item, true
-	}
-	head, ok := next()
+	head, ok := next(&r)
 	if !ok {
 		return bad("what it says of itself is missing")
 	}
-	if err := json.Unmarshal(head, &c.about); err != nil || len(c.Key) == 0 || len(c.Epoch) != len(sync.Epoch{}) {
+	if err := json.Unmarshal(head, &c.about); err != nil || !c.about.fits(added) {
 		return bad("what it says of itself cannot be read")
 	}
-	c.logs = map[string][][]byte{}
+	c.logs, c.sum = map[string][][]byte{}, sum
 	for _, l := range c.Streams {
-		at := store.Head{Hash: sync.RunningSeed(l.Name)}
+		at := c.from(l.Name)
 		for at.Seq < l.Seq {
-			raw, ok := next()
+			raw, ok := next(&r)
 			if !ok {
 				return bad("entry %d of %s is missing", at.Seq+1, l.Name)
 			}
@@ -125,7 +177,7 @@ func parse(path string, data []byte) (c content, err error) {
 			at = store.Head{Seq: v.Seq, Hash: at.Hash.Next(raw)}
 			c.logs[l.Name] = append(c.logs[l.Name], raw)
 		}
-		if !bytes.Equal(at.Hash[:], l.Hash) {
+		if at.Seq != l.Seq || !bytes.Equal(at.Hash[:], l.Hash) {
 			return bad("the entries of %s do not match their hash", l.Name)
 		}
 	}
@@ -135,7 +187,24 @@ func parse(path string, data []byte) (c content, err error) {
 	return c, nil
 }
 
+// fits tells whether what a file says of itself can be so.
+func (a about) fits(added bool) bool {
+	for _, l := range slices.Concat(a.Streams, a.After) {
+		if len(l.Hash) != len(sync.Hash{}) {
+			return false
+		}
+	}
+	return len(a.Key) > 0 && len(a.Epoch) == len(sync.Epoch{}) && (a.Base != nil) == added && (added || a.After == nil)
+}
+
 func (c content) info(path string, size int) Info {
 	made, _ := time.Parse(time.RFC3339, c.Made)
-	return Info{Path: path, Made: made, Streams: c.Streams, Bytes: int64(size)}
+	i := Info{Path: path, Made: made, Streams: c.Streams, Bytes: int64(size)}
+	if c.Base != nil {
+		i.Base = c.Base.Name
+	}
+	for _, l := range c.Streams {
+		i.Added += l.Seq - c.from(l.Name).Seq
+	}
+	return i
 }

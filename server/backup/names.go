@@ -15,7 +15,9 @@ import (
 )
 
 const (
-	prefix, suffix = "stillroom-", ".backup"
+	prefix = "stillroom-"
+	// A full backup, and one that holds what came after a full one.
+	suffix, suffixAdded = ".backup", ".added"
 	// stamp is when a backup was made, in its name; the point is written as a hyphen.
 	stamp = "2006-01-02-150405.000"
 	// markLen is how many hexadecimal digits of a mark there are.
@@ -35,6 +37,8 @@ type Kept struct {
 	// Mark is the book's; "" in names of before marks were written, whose book only the file itself tells.
 	Mark string
 	At   time.Time
+	// Added tells that it holds what came after a full one and stands on it.
+	Added bool
 }
 
 // List tells the backups in a folder, of all books, oldest first by name; none when there is no such folder. Files with
@@ -47,7 +51,7 @@ func List(to string) ([]Kept, error) {
 	var all []Kept
 	for _, e := range entries {
 		if mark, at, ok := parseName(e.Name()); ok && !e.IsDir() {
-			all = append(all, Kept{filepath.Join(to, e.Name()), mark, at})
+			all = append(all, Kept{filepath.Join(to, e.Name()), mark, at, strings.HasSuffix(e.Name(), suffixAdded)})
 		}
 	}
 	slices.SortStableFunc(all, func(a, b Kept) int { return a.At.Compare(b.At) })
@@ -70,24 +74,50 @@ func Of(to, mark string, now time.Time) (made, later []Kept, err error) {
 	return made, later, err
 }
 
-// Prune keeps the newest backups of one book, at least one. What is named later than now is neither counted nor removed:
-// which of the two clocks was wrong cannot be told.
+// Prune keeps the newest backups of one book, at least one, and every full one on which a kept one stands. What is named
+// later than now is neither counted nor removed: which of the two clocks was wrong cannot be told.
 func Prune(to, mark string, keep int, now time.Time) error {
-	made, _, err := Of(to, mark, now)
-	for _, k := range made[:max(len(made)-max(keep, 1), 0)] {
+	made, later, err := Of(to, mark, now)
+	old := max(len(made)-max(keep, 1), 0)
+	needed, unread := basesOf(slices.Concat(made[old:], later))
+	for _, k := range made[:old] {
+		if !k.Added {
+			if sum, bad := sumAtEnd(k.Path); unread || bad != nil || needed[string(sum)] {
+				continue
+			}
+		}
 		err = errors.Join(err, os.Remove(k.Path))
 	}
 	return err
 }
 
-func name(mark string, at time.Time) string {
+// basesOf are the sums of the full backups on which these stand; unread tells that one of them does not say so any more.
+func basesOf(kept []Kept) (sums map[string]bool, unread bool) {
+	sums = map[string]bool{}
+	for _, k := range kept {
+		if !k.Added {
+			continue
+		}
+		if a, err := readAbout(k.Path); err == nil && a.Base != nil {
+			sums[string(a.Base.Sum)] = true
+		} else {
+			unread = true
+		}
+	}
+	return sums, unread
+}
+
+func name(mark string, at time.Time, suffix string) string {
 	return prefix + mark + "-" + strings.ReplaceAll(at.UTC().Format(stamp), ".", "-") + suffix
 }
 
-// parseName reads stillroom-MARK-DATE-TIME-MS.backup, and the same without a mark.
+// parseName reads stillroom-MARK-DATE-TIME-MS.backup or .added, and the same without a mark.
 func parseName(file string) (mark string, at time.Time, ok bool) {
 	rest, ok1 := strings.CutPrefix(file, prefix)
 	rest, ok2 := strings.CutSuffix(rest, suffix)
+	if !ok2 {
+		rest, ok2 = strings.CutSuffix(rest, suffixAdded)
+	}
 	if !ok1 || !ok2 || len(rest) < len(stamp) {
 		return "", at, false
 	}

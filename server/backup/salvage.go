@@ -41,7 +41,8 @@ func salvage(ctx context.Context, from, dir string, o folder.Options) (f *folder
 	if err != nil {
 		return nil, info, err
 	}
-	f, info, err = begin(ctx, from, dir, c, 0, o)
+	info = c.info(from, 0)
+	f, err = begin(ctx, dir, c, o)
 	if err != nil {
 		return nil, info, err
 	}

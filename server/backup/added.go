@@ -1,0 +1,217 @@
+package backup
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/binary"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+
+	"stillroom/server/store"
+)
+
+// mostAdded is how many files may stand on one full backup before the next full one: with one a day, a full one a week.
+const mostAdded = 6
+
+// since is a book without what a full backup of it holds already, to be written behind that one.
+func (c content) since(base content, name string) content {
+	c.about.Base, c.about.After = &Base{Name: name, Sum: base.sum[:]}, base.Streams
+	logs := map[string][][]byte{}
+	for _, l := range c.Streams {
+		logs[l.Name] = c.logs[l.Name][c.from(l.Name).Seq:]
+	}
+	c.logs = logs
+	return c
+}
+
+// on is the whole of what a file and its base hold. Everything must go on where the base ends: the same key, life, numbers
+// and hashes.
+func (c content) on(base content) (content, bool) {
+	same := func(a, b Line) bool { return a.Name == b.Name && a.Seq == b.Seq && bytes.Equal(a.Hash, b.Hash) }
+	if base.Base != nil || !bytes.Equal(base.Key, c.Key) || !bytes.Equal(base.Epoch, c.Epoch) || !slices.EqualFunc(base.Streams, c.After, same) {
+		return c, false
+	}
+	logs := map[string][][]byte{}
+	for _, l := range c.Streams {
+		if logs[l.Name] = slices.Concat(base.logs[l.Name], c.logs[l.Name]); uint64(len(logs[l.Name])) != l.Seq {
+			return c, false
+		}
+	}
+	c.logs = logs
+	return c, true
+}
+
+// load reads a backup with what it stands on, which lies in the folder beside. Info is of the file itself. Errors: *Bad, or
+// the disk's.
+func load(path, beside string) (content, Info, error) {
+	data, err := os.ReadFile(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return content{}, Info{}, &Bad{Path: path, Why: "there is no such file"}
+	} else if err != nil {
+		return content{}, Info{}, err
+	}
+	c, err := parse(path, data)
+	if err != nil || c.Base == nil {
+		return c, c.info(path, len(data)), err
+	}
+	name := filepath.Base(c.Base.Name)
+	stands := "it holds only what came after " + name + ", and that file "
+	base, err := loadBase(beside, name, c.Base.Sum)
+	var bad *Bad
+	switch {
+	case errors.As(err, &bad):
+		return content{}, Info{}, &Bad{Path: path, Why: stands + bad.Why}
+	case errors.Is(err, fs.ErrNotExist):
+		return content{}, Info{}, &Bad{Path: path, Why: stands + "is not in " + beside}
+	case err != nil:
+		return content{}, Info{}, err
+	}
+	whole, ok := c.on(base)
+	if !ok {
+		return content{}, Info{}, &Bad{Path: path, Why: stands + "does not end where this one goes on"}
+	}
+	return whole, c.info(path, len(data)), nil
+}
+
+// loadBase finds a full backup by its sum, whatever its name is by now. One that has the name and another sum is altered.
+func loadBase(beside, name string, sum []byte) (content, error) {
+	entries, err := os.ReadDir(beside)
+	if err != nil {
+		return content{}, err
+	}
+	slices.SortStableFunc(entries, func(a, b os.DirEntry) int {
+		if a.Name() == name {
+			return -1
+		}
+		return 0
+	})
+	why := fs.ErrNotExist
+	for _, e := range entries {
+		path := filepath.Join(beside, e.Name())
+		end, err := sumAtEnd(path)
+		if e.Name() != name && (err != nil || !bytes.Equal(end, sum)) {
+			continue
+		}
+		data, err := os.ReadFile(path)
+		if err == nil {
+			_, _, got, bad := summed(data)
+			switch {
+			case bad != "":
+				err = &Bad{Path: path, Why: "was cut off or altered"}
+			case !bytes.Equal(got[:], sum):
+				err = &Bad{Path: path, Why: "is another one than it was then"}
+			default:
+				return parse(path, data)
+			}
+		}
+		if e.Name() == name {
+			why = err
+		}
+	}
+	return content{}, why
+}
+
+// sumAtEnd is the sum that stands at the end of a file.
+func sumAtEnd(path string) ([]byte, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	info, err := f.Stat()
+	if err != nil || info.Size() < sha256.Size {
+		return nil, errors.Join(err, io.ErrUnexpectedEOF)
+	}
+	sum := make([]byte, sha256.Size)
+	_, err = f.ReadAt(sum, info.Size()-sha256.Size)
+	return sum, err
+}
+
+// maxAbout is more than any file says of itself.
+const maxAbout = 1 << 20
+
+// readAbout is what a file says of itself, nothing of it proved.
+func readAbout(path string) (a about, err error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return a, err
+	}
+	defer f.Close()
+	data, err := io.ReadAll(io.LimitReader(f, maxAbout))
+	if err != nil {
+		return a, err
+	}
+	begins, rest, _ := bytes.Cut(data, []byte("\n"))
+	size, n := binary.Uvarint(rest)
+	if line := string(begins) + "\n"; line != magic && line != magicAdded || n <= 0 || size > uint64(len(rest)-n) {
+		return a, &Bad{Path: path, Why: "what it says of itself cannot be read"}
+	}
+	return a, json.Unmarshal(rest[n:n+int(size)], &a)
+}
+
+// base finds the full backup in a folder that the next file can stand on: whole, of this life of this book, its end in the
+// book's log, and without too much on it already. None is no error: the next one is full then.
+func (c content) base(s store.Store, made []Kept) (base content, name string, ok bool) {
+	for _, k := range slices.Backward(made) {
+		if k.Added {
+			continue
+		}
+		a, err := readAbout(k.Path)
+		if err != nil || !bytes.Equal(a.Epoch, c.Epoch) || !bytes.Equal(a.Key, c.Key) || !within(s, a.Streams) {
+			continue
+		}
+		data, err := os.ReadFile(k.Path)
+		if err != nil {
+			continue
+		}
+		if base, err = parse(k.Path, data); err != nil || standing(made, base.sum[:]) >= mostAdded {
+			return content{}, "", false
+		}
+		return base, filepath.Base(k.Path), true
+	}
+	return content{}, "", false
+}
+
+// within tells whether the log passes through all these ends.
+func within(s store.Store, ends []Line) bool {
+	for _, l := range ends {
+		if hash, ok := s.HashAt(l.Name, l.Seq); !ok || !bytes.Equal(hash[:], l.Hash) {
+			return false
+		}
+	}
+	return true
+}
+
+// standing counts the files that stand on one.
+func standing(made []Kept, sum []byte) (n int) {
+	for _, k := range made {
+		if a, err := readAbout(k.Path); k.Added && err == nil && a.Base != nil && bytes.Equal(a.Base.Sum, sum) {
+			n++
+		}
+	}
+	return n
+}
+
+// instead says what can be restored where a file cannot: the newest of its book in the same folder that is whole.
+func instead(path string) string {
+	mark, _, ok := parseName(filepath.Base(path))
+	if !ok {
+		return ""
+	}
+	all, _ := List(filepath.Dir(path))
+	for _, k := range slices.Backward(all) {
+		if k.Mark != mark || filepath.Base(k.Path) == filepath.Base(path) {
+			continue
+		}
+		if c, info, err := load(k.Path, filepath.Dir(k.Path)); err == nil && Mark(c.Key) == mark {
+			return fmt.Sprintf("the newest backup of the same book there that can be restored is %s, of %s", filepath.Base(k.Path), info.Made.Local().Format("2 January 2006, 15:04"))
+		}
+	}
+	return "no other backup of the same book in that folder can be restored"
+}
