@@ -2,12 +2,20 @@ package server
 
 import (
 	"bytes"
+	"encoding/hex"
+	"encoding/json"
 	"net/http"
+	"os"
+	"path/filepath"
+	"slices"
 	"testing"
+	"time"
 	_ "unsafe" // for go:linkname
 
 	"stillroom/calc/book"
+	"stillroom/server/folder"
 	"stillroom/server/servertest"
+	"stillroom/server/store"
 	"stillroom/sync"
 )
 
@@ -107,6 +115,62 @@ func TestF26OlderStorePassesOnWhatItCannotRead(t *testing.T) {
 		v, err := sync.ParseEnvelope(c.Log("workshop", sync.Down).Items[i])
 		if err != nil || v.Held || !bytes.Equal(v.Entry, want) {
 			t.Errorf("entry %d: held %v, %v, other bytes %v", i+1, v.Held, err, !bytes.Equal(v.Entry, want))
+		}
+	}
+}
+
+// Books of every past version come to lie in a store as they were written, and add up to what they did after it was started.
+func TestRecordedBooksOpenInAStore(t *testing.T) {
+	files, err := filepath.Glob("../testdata/books/*/book.json")
+	if err != nil || len(files) < 2 {
+		t.Fatal(files, err)
+	}
+	for _, file := range files {
+		raw, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var r struct {
+			Digest  string
+			Streams map[string][]string
+		}
+		if err := json.Unmarshal(raw, &r); err != nil {
+			t.Fatal(err)
+		}
+		dir := t.TempDir()
+		f, err := folder.Open(dir, folder.Options{Now: func() time.Time { return noon }})
+		if err != nil {
+			t.Fatal(err)
+		}
+		items := map[string][][]byte{}
+		for _, stream := range streams {
+			for _, text := range r.Streams[stream] {
+				b, err := hex.DecodeString(text)
+				if err != nil {
+					t.Fatal(err)
+				}
+				items[stream] = append(items[stream], b)
+			}
+			if _, added, err := store.TakeBack(t.Context(), f.Store, stream, 0, items[stream], false); err != nil || added != len(items[stream]) {
+				t.Fatalf("%s: %d of %d entries of %s, %v", file, added, len(items[stream]), stream, err)
+			}
+		}
+		if err := f.Close(); err != nil {
+			t.Fatal(err)
+		}
+		s := start(t, Options{Dir: dir})
+		for _, stream := range streams {
+			got, err := s.folder.Store.Read(t.Context(), stream, 0, 0, 0)
+			if err != nil || !slices.EqualFunc(got, items[stream], bytes.Equal) {
+				t.Errorf("%s: %s came back otherwise, %v", file, stream, err)
+			}
+		}
+		if err := s.shelf.look(t.Context(), func(b *book.State) {
+			if d := b.Digest(); hex.EncodeToString(d[:]) != r.Digest {
+				t.Errorf("%s adds up to %x in the store, want %s", file, d, r.Digest)
+			}
+		}); err != nil {
+			t.Error(err)
 		}
 	}
 }
