@@ -1,6 +1,7 @@
 package book
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -16,9 +17,15 @@ type WaitingView struct {
 // mostAccepted bounds the entries of one command.
 const mostAccepted = 500
 
-// eachWaiting goes through what waits, in the order in which the book has it.
+// eachWaiting goes through what waits, stream by stream, in the order in which each has it.
 func (s *State) eachWaiting(do func(streamRef, *waiting) bool) {
-	s.held.each(func(k streamRef, w *waiting) bool { return w.done || do(k, w) })
+	more := true
+	for _, stream := range slices.Backward(s.streams()) { // the workshop before the shelf
+		s.held.each(func(k streamRef, w *waiting) bool {
+			more = more && (w.done || k.stream != stream || do(k, w))
+			return more
+		})
+	}
 }
 
 func (s *State) viewWaiting(ctx Context) WaitingView {

@@ -10,7 +10,7 @@ func (s *State) applyCorrected(stream string, r row, c *Corrected) {
 		s.correctShelf(r, c)
 		return
 	}
-	at := s.rowAt.get(c.Of)
+	at := s.rowIn(c.Of)
 	if stream != Workshop || at == nil {
 		s.clash(stream, r.from, r.kind, "it corrects an entry that is not a row of a batch in this book")
 		return

@@ -22,6 +22,14 @@ func (s *State) applyLotHeld(from origin, b *LotHeld) {
 	l.held, l.reason, l.heldBy, l.heldAt = b.Held, b.Reason, from.ref, from.time
 }
 
+// use is how much of a lot went into a batch, and by how many weighings.
+func (s *State) use(lot, batch string) use {
+	if u := s.uses.get(lotIn{lot, batch}); u != nil {
+		return *u
+	}
+	return use{}
+}
+
 // stock adds a weighing to its lot (sign 1) or takes it back (sign -1).
 func (s *State) stock(b *BatchWeighed, sign int) {
 	if b.Lot == "" || s.lots.get(b.Lot) == nil {

@@ -34,7 +34,7 @@ func (s *State) correct(ctx Context, args []byte) ([]Draft, any, *Refusal) {
 		return s.correctShelfRow(ctx, a)
 	}
 	ref, err := ParseRef(a.Entry)
-	at := s.rowAt.get(ref)
+	at := s.rowIn(ref)
 	if err != nil || ref.Seq == 0 || at == nil {
 		return nil, nil, refuse("row unknown", "entry", "the row to correct is not in this book", "open the batch again and choose the row there")
 	}

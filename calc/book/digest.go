@@ -27,7 +27,7 @@ func (s *State) Digest() [32]byte {
 	s.lots.each(func(k string, v *lot) bool {
 		w.part(4).from(v.from).body(&v.body).flag(v.held).text(v.reason).ref(v.heldBy).num(v.used)
 		for _, b := range v.into {
-			u := s.uses.get(lotIn{k, b})
+			u := s.use(k, b)
 			w.text(b).num(u.mass, int64(u.rows))
 		}
 		return true

@@ -3,6 +3,7 @@ package book
 import (
 	"fmt"
 	"testing"
+	"time"
 
 	"stillroom/sync"
 )
@@ -64,6 +65,37 @@ func BenchmarkLotTrace(b *testing.B) {
 					b.Fatal("the lot reached nothing")
 				}
 			}
+		})
+	}
+}
+
+// A quick start: what a book of its snapshot takes, and the snapshot of a book.
+func BenchmarkSnapshot(b *testing.B) {
+	for _, n := range []int{10000, 100000, 200000} {
+		s := New()
+		apply(s, bookOf(b, n)...)
+		raw := s.Snapshot()
+		b.Run(fmt.Sprintf("restore/%d", n), func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, err := Restore(raw); err != nil {
+					b.Fatal(err)
+				}
+			}
+			b.ReportMetric(float64(len(raw))/float64(n), "bytes/entry")
+		})
+		b.Run(fmt.Sprintf("save/%d", n), func(b *testing.B) {
+			b.ReportAllocs()
+			longest := time.Duration(0)
+			for b.Loop() {
+				w := s.Save()
+				for more := true; more; {
+					began := time.Now()
+					_, more = w.Piece(256 << 10)
+					longest = max(longest, time.Since(began))
+				}
+			}
+			b.ReportMetric(longest.Seconds()*1000, "ms-longest-piece")
 		})
 	}
 }

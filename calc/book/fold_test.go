@@ -156,7 +156,7 @@ func apply(s *State, all ...placed) {
 func look(t interface{ Fatalf(string, ...any) }, s *State) string {
 	ctx := Context{Device: device(1), Letter: "B", Now: noon}
 	out := ""
-	for _, name := range []string{"today", "formulas", "batches", "lots", "workshop", "containers", "stall", "places"} {
+	for _, name := range []string{"today", "formulas", "batches", "lots", "workshop", "containers", "stall", "places", "waiting"} {
 		v, no := s.View(ctx, name, nil)
 		if no != nil {
 			t.Fatalf("view %s: %v", name, no)

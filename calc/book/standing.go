@@ -64,7 +64,7 @@ func (s *State) reach(lotKey string) []reached {
 				continue
 			}
 			for _, b := range l.into {
-				u := s.uses.get(lotIn{k, b})
+				u := s.use(k, b)
 				if u.rows <= 0 || seen[b] {
 					continue
 				}

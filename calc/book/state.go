@@ -2,6 +2,7 @@ package book
 
 import (
 	"slices"
+	"strings"
 
 	"stillroom/calc"
 	"stillroom/sync"
@@ -47,6 +48,8 @@ type State struct {
 	summed  *shelfStock
 	added   []Ref
 	restock bool
+	// unindexed is a restored book of which rowAt does not tell the rows yet: ask rowIn.
+	unindexed bool
 }
 
 // New is the book before its first entry.
@@ -124,6 +127,7 @@ func (s *State) unread(kinds ...uint32) bool {
 func (s *State) Clashes() []Clash {
 	out := []Clash{}
 	s.clashes.each(func(_ streamRef, c *Clash) bool { out = append(out, *c); return true })
+	slices.SortStableFunc(out, func(a, b Clash) int { return strings.Compare(b.Stream, a.Stream) })
 	return out
 }
 
