@@ -272,7 +272,8 @@ export class Book {
         await this.welcomed(action.role, action.letter, action.clock, action.epochs);
         return;
       case 'stop':
-        this.trouble = isOrdinary(action.code) ? '' : sentence(action);
+        // Where there is a way to go on, it says what to do.
+        this.trouble = isOrdinary(action.code) ? '' : action.way ? action.says : sentence(action);
         this.way = action.way;
         if (action.fatal) this.socket.stop();
         else this.socket.drop();

@@ -6,7 +6,7 @@ import { asResult, call, Op } from './engine';
 import { keepArrivals } from './keep';
 
 /** Why the home store gave nothing, by its status. */
-const CODES: Record<number, string> = { 401: 'token', 403: 'revoked', 409: 'fork', 410: 'shorter' };
+const CODES: Record<number, string> = { 401: 'token', 403: 'revoked', 409: 'otherwise', 410: 'otherwise' };
 
 export interface Mended {
   /** '' when all of it is here; a code of the engine's; or 'away': it is tried again */

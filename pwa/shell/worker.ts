@@ -91,7 +91,8 @@ async function fill(mine: number): Promise<void> {
     // What is on disk is whole; the engine in memory no longer is.
     broken: (what = '') => {
       if (mine !== opening) return;
-      told = what;
+      // A log that is swapped right after says nothing of its own.
+      told = what || told;
       void openBook();
     },
     link: (state) => {

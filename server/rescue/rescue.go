@@ -87,6 +87,8 @@ type file struct {
 	chunks  map[string][]chunk
 	pending map[string][]pending
 	photos  map[string][]byte
+	// aside counts what the phone had put aside: pieces that it could not read, rows of an earlier name that no book takes.
+	aside int
 }
 
 func read(in io.Reader) (file, error) {
@@ -138,6 +140,8 @@ func (f *file) take(r row) error {
 		err := json.Unmarshal(r.Value, &p)
 		f.pending[p.Stream] = append(f.pending[p.Stream], p)
 		return err
+	case "aside":
+		f.aside++
 	case "photos":
 		var name string
 		var data []byte
@@ -221,6 +225,9 @@ func Into(ctx context.Context, f *folder.Folder, in io.Reader, now int64) (Done,
 		if err := d.sent(ctx, f.Store, stream, &from, role, now); err != nil {
 			return d, err
 		}
+	}
+	if from.aside > 0 {
+		d.Left = append(d.Left, fmt.Sprintf("What the phone had put aside, since no book can take it (%d).", from.aside))
 	}
 	return d, d.pictures(f.Photos, from.photos)
 }

@@ -147,6 +147,10 @@ func TestWhatDoesNotFitStaysInTheFile(t *testing.T) {
 			t.Errorf("%s: %+v, %v", name, got, err)
 		}
 	}
+	aside := saved(t, f, d.ID, nil, nil) + `{"kept":"aside","key":["rows","A","workshop",3],"value":{"stream":"workshop","seq":3}}` + "\n"
+	if got, err := Into(ctx, f, strings.NewReader(aside), 9); err != nil || len(got.Left) != 1 || !strings.Contains(got.Left[0], "put aside") {
+		t.Errorf("put aside: %+v, %v", got, err)
+	}
 	for name, text := range map[string]string{"empty": "", "a web page": "<html>\n", "cut off": saved(t, f, d.ID, nil, nil)[:300], "another file": "{\"note\":\"\"}\n"} {
 		var bad *Bad
 		if _, err := Into(ctx, f, strings.NewReader(text), 9); !errors.As(err, &bad) {

@@ -54,6 +54,12 @@ export function AgainScreen() {
         <p>
           {way.kept} {unsent > 0 && <b class="num">{unsent === 1 ? '1 row is on this phone alone.' : `${unsent} rows are on this phone alone.`}</b>}
         </p>
+      </section>
+      <section>
+        <h2 class="ph">
+          <span>{way.anew ? 'what the key does' : 'what to do'}</span>
+        </h2>
+        <p>{way.will}</p>
         <a href="/rescue.html" class="kv">
           <span>
             all that is kept here
@@ -62,13 +68,7 @@ export function AgainScreen() {
           <span class="go">save</span>
         </a>
       </section>
-      <section>
-        <h2 class="ph">
-          <span>{way.anew ? 'what the key does' : 'what to do'}</span>
-        </h2>
-        <p>{way.will}</p>
-      </section>
-      {trouble && <p class="faint">In the program’s own words: {trouble}</p>}
+      {trouble && <p class="faint">{trouble}</p>}
     </Screen>
   );
 }

@@ -60,7 +60,7 @@ function Here() {
       </div>
       {aside > 0 && (
         <div class="note note-care" data-part="aside">
-          <i class="word">{levelWord.care}</i> {count(aside, 'row', 'rows')} of an earlier name of this phone could not be taken in: put aside here, and in no book. Save them with the key below, and enter once more what they said.
+          <i class="word">{levelWord.care}</i> {count(aside, 'row', 'rows')} of an earlier name of this phone could not be taken in: put aside here, and in no book. Save the file below, and enter that work once more.
         </div>
       )}
       <a href="/rescue.html" class="kv">

@@ -20,8 +20,8 @@ const (
 	newName  = "The home store gives this phone a new name and takes what it holds: what was in the book comes back as it was, and what only this phone has goes in under its old name."
 )
 
-// shorter is why a home store cannot mend a phone's copy: its own log ends before.
-const shorter = "shorter"
+// otherwise is why a home store cannot mend a phone's copy: its own log does not pass through what can be read of it.
+const otherwise = "otherwise"
 
 // wayFor is the way out of a stop; nil when there is none that the phone could go.
 func wayFor(code string) *way {
@@ -50,12 +50,12 @@ func wayFor(code string) *way {
 			Will:     newName + " Rows whose place is taken stay on this phone, and you are told how many. If the home store is the copy, it says so and nothing changes.",
 			Anew:     true,
 		}
-	case shorter:
+	case otherwise:
 		return &way{
-			Title:    "The home store has less than this phone",
-			Happened: "A part of the book on this phone cannot be read, and the home store, brought back from an older backup, does not reach as far as what can be.",
+			Title:    "The home store cannot mend this phone’s copy",
+			Happened: "A part of the book on this phone cannot be read, and the home store does not have what comes before it as this phone has it: it was brought back from a backup since, or it is a copy.",
 			Kept:     keepsAll + " What cannot be read is set aside.",
-			Will:     newName,
+			Will:     newName + " If the home store is a copy, it says so and nothing changes.",
 			Anew:     true,
 		}
 	case sync.CodeRevoked:
