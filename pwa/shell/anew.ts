@@ -2,7 +2,7 @@
 // by which it is the new one. Cut anywhere before that it is what it was, and a second try goes on with the same name.
 
 import { becomeNew, keepNext, readToHandOver } from './aside';
-import { reason, NoStore, register, WAS } from './register';
+import { reason, NoStore, register, UNCHANGED, WAS } from './register';
 import { rescueLines } from './rescuefile';
 
 interface Handed {
@@ -21,7 +21,7 @@ async function handOver(token: string, was: string, lines: readonly string[]): P
     body: new Blob(lines.map((line) => line + '\n')),
     cache: 'no-store',
   }).catch(() => {
-    throw new NoStore('The home store does not answer. Nothing was changed: this phone is what it was and keeps all that it holds. Try again where the home store answers.');
+    throw new NoStore(UNCHANGED);
   });
   if (response.status === 401) throw new NotKnown('');
   if (!response.ok) throw new NoStore((await reason(response)) || `The home store did not take it in (it answered ${response.status}). This phone keeps all that it holds.`);

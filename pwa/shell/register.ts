@@ -15,6 +15,8 @@ function isDevice(answer: unknown): answer is Device {
 /** The token of the device that this phone was before: one that was taken off the list gets no new name. */
 export const WAS = 'Stillroom-Was';
 
+export const UNCHANGED = 'The home store does not answer. Nothing was changed: this phone is what it was and keeps all that it holds. Try again where the home store answers.';
+
 export async function register(was = ''): Promise<Device> {
   let response: Response;
   try {
@@ -25,6 +27,7 @@ export async function register(was = ''): Promise<Device> {
       cache: 'no-store',
     });
   } catch {
+    if (was) throw new NoStore(UNCHANGED);
     throw new NoStore('The home store does not answer, and this phone is not known to it yet. Start the home store and this page goes on by itself.');
   }
   if (!response.ok) throw new NoStore((await reason(response)) || `The home store did not take this phone in (it answered ${response.status}). This page tries again.`);

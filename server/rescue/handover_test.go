@@ -62,6 +62,13 @@ func TestAPhoneGoesOnAsANewDevice(t *testing.T) {
 			add(t, f, d.ID, 5, entries(6, 8, "sent "))
 			return world{f, d, true, text}
 		}, Done{Has: map[string][]uint64{book.Workshop: {6}}, Left: []string{"3 entries of workshop that the phone had not sent"}}, "", 8},
+		"a row that went bad on the phone, and one behind it": {func(t *testing.T, dir string) world {
+			f := opened(t, dir)
+			d, _, _ := f.Devices.Add(book.Owner)
+			rows := entries(1, 3, "not sent ")
+			text := strings.Replace(saved(t, f, d.ID, rows, nil), `"seq":2`, fmt.Sprintf(`"sum":%q,"seq":2`, sync.RowSum(rows[0])), 1)
+			return world{f, d, true, strings.Replace(text, `"seq":1`, fmt.Sprintf(`"sum":%q,"seq":1`, sync.RowSum(rows[0])), 1)}
+		}, Done{Sent: 1, Has: map[string][]uint64{book.Workshop: {1}}, Left: []string{"2 entries of workshop that the phone had not sent: number 2 went bad"}}, "", 1},
 		"F29 another device's rows, and no proof of having been that one": {func(t *testing.T, dir string) world {
 			f := opened(t, dir)
 			d, _, _ := f.Devices.Add(book.Owner)

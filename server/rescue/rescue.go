@@ -61,6 +61,8 @@ type pending struct {
 	Stream string `json:"stream"`
 	Seq    uint64 `json:"seq"`
 	Bytes  []byte `json:"bytes"`
+	// Sum is the phone's own over Bytes (sync.RowSum); "" in a row of an earlier version.
+	Sum string `json:"sum"`
 }
 
 // Bad: a file that no phone saved.
@@ -303,6 +305,10 @@ func (d *Done) sent(ctx context.Context, s store.Store, stream string, from *fil
 	slices.SortFunc(rows, func(a, b pending) int { return int(a.Seq) - int(b.Seq) })
 	meta := store.Meta{At: now, Held: func(e sync.Entry) bool { return role == "" || !book.MayWrite(role, e.Kind) }}
 	for i, r := range rows {
+		if r.Sum != "" && r.Sum != sync.RowSum(r.Bytes) {
+			d.Left = append(d.Left, fmt.Sprintf("%d entries of %s that the phone had not sent: number %d went bad on it.", len(rows)-i, stream, r.Seq))
+			return nil
+		}
 		before := s.DeviceHead(stream, from.device).Seq
 		_, err := s.Append(ctx, stream, from.device, r.Seq-1, [][]byte{r.Bytes}, meta)
 		gap, fork, bad := new(store.Gap), new(store.Fork), new(store.Malformed)

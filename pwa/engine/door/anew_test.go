@@ -65,7 +65,7 @@ func (p *phone) lines() []byte {
 	}
 	for stream, rows := range p.disk.pending {
 		for seq, raw := range rows {
-			put(m{"kept": "pending", "key": []any{stream, seq}, "value": m{"stream": stream, "seq": seq, "bytes": base64.StdEncoding.EncodeToString(raw)}})
+			put(m{"kept": "pending", "key": []any{stream, seq}, "value": m{"stream": stream, "seq": seq, "sum": p.disk.sums[stream][seq], "bytes": base64.StdEncoding.EncodeToString(raw)}})
 		}
 	}
 	return out.Bytes()

@@ -1,7 +1,6 @@
 package door
 
 import (
-	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
 
@@ -25,12 +24,6 @@ type ownRow struct {
 type strayRow struct {
 	stream string
 	entry  sync.Entry
-}
-
-// rowSum is what is kept beside an own entry: its bytes are covered by no other hash until they come back.
-func rowSum(b []byte) string {
-	sum := sha256.Sum256(b)
-	return hex.EncodeToString(sum[:8])
 }
 
 // follow takes a chunk behind what a part has, whole or not at all.
@@ -82,7 +75,7 @@ func (l *loading) pending(h loadHead, raw []byte) {
 			row.bad = err
 		case e.Seq != row.seq:
 			row.bad = fmt.Errorf("it says that it is row %d", e.Seq)
-		case i < len(h.Sums) && h.Sums[i] != "" && h.Sums[i] != rowSum(item):
+		case i < len(h.Sums) && h.Sums[i] != "" && h.Sums[i] != sync.RowSum(item):
 			row.bad = fmt.Errorf("it does not match the sum that was kept with it")
 		}
 		l.rows[h.Stream] = append(l.rows[h.Stream], row)

@@ -271,6 +271,19 @@ func TestARowThatWasNotSentAndWentBad(t *testing.T) {
 			if got := h.st.DeviceHead(book.Workshop, p.id).Seq; got != 3 || len(p.said) > 0 {
 				t.Errorf("%d were sent, %+v", got, p.said)
 			}
+			h.cut(p)
+			stay := len(p.disk.pending[book.Workshop])
+			h.goOn(p, listing(t, 1, 2), true, 0)
+			if len(p.disk.left) != stay || stay == 0 {
+				t.Errorf("%d of %d rows are put aside", len(p.disk.left), stay)
+			}
+			p.start()
+			p.give("formula.save", rinse())
+			h.connect(p)
+			h.settle()
+			if got := p.state(); got.Unsent != 0 || len(p.said) > 0 || h.st.DeviceHead(book.Workshop, sync.DeviceID{1}).Seq != 3 {
+				t.Errorf("%+v, %+v", got, p.said)
+			}
 		})
 	}
 }

@@ -63,7 +63,7 @@ func (d *Door) command(r request) (any, []byte, *book.Refusal) {
 		e := d.replica.Write(w.Stream, r.now, w.Kind, w.V, w.Body)
 		d.proposed = append(d.proposed, proposed{w.Stream, e})
 		b := e.Append(nil)
-		head.Entries = append(head.Entries, entryHead{w.Stream, e.Seq, rowSum(b)})
+		head.Entries = append(head.Entries, entryHead{w.Stream, e.Seq, sync.RowSum(b)})
 		raw = append(raw, b)
 	}
 	return head, Join(raw), nil
