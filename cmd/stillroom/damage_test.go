@@ -279,3 +279,44 @@ func untouched(t *testing.T, dir string, before map[string]content) error {
 	}
 	return nil
 }
+
+// F19: one flipped bit in one table ends the engine that reads the journal. What the other tables and logs hold, and the key by
+// which phones know the book, still become a book.
+func TestABitInATableLeavesABookToRestore(t *testing.T) {
+	dir := writtenAndKilled(t)
+	tables, err := filepath.Glob(filepath.Join(dir, "journal", "*.sst"))
+	if err != nil || len(tables) < 2 {
+		t.Fatal(tables, err)
+	}
+	want, most := contents(t, dir), 0
+	for n, table := range tables {
+		data, err := os.ReadFile(table)
+		if err != nil {
+			t.Fatal(err)
+		}
+		again := filepath.Join(t.TempDir(), "again")
+		if err := overwrite(table, []byte{data[300] ^ 1}, 300); err != nil {
+			t.Fatal(err)
+		}
+		out, code := asked(t, "restore", "-from", dir, "-book", again)
+		if err := overwrite(table, data[300:301], 300); err != nil {
+			t.Fatal(err)
+		}
+		if code != exitOK {
+			t.Errorf("table %d: %s", n+1, out)
+			continue
+		}
+		err = reading(t.Context(), again, func(f *folder.Folder) error {
+			for _, stream := range f.Store.Streams() {
+				most = max(most, int(f.Store.Head(stream).Seq))
+			}
+			return compare(f, want, false)
+		})
+		if err != nil {
+			t.Errorf("table %d: %v", n+1, err)
+		}
+	}
+	if most == 0 || most >= 600 {
+		t.Errorf("at most %d entries came back, which shows nothing", most)
+	}
+}

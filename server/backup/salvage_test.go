@@ -121,7 +121,7 @@ func TestAStoppedRestoreCallsNothingDamaged(t *testing.T) {
 	from, to := filepath.Join(dir, "book"), filepath.Join(dir, "new")
 	written(t, from, []byte("a photo"))
 	for name, why := range map[string]error{"the person stops it": context.Canceled, "its process is ended": badger.ErrStopped} {
-		_, err := Restore(context.Background(), from, to, folder.Options{Now: time.Now, Check: func(string, string) (bool, error) { return false, why }})
+		_, err := Restore(context.Background(), from, to, folder.Options{Now: time.Now, Check: func(string, string, bool) (bool, error) { return false, why }})
 		var damaged *store.Damaged
 		if !errors.Is(err, why) || errors.As(err, new(*Keyless)) || errors.As(err, &damaged) {
 			t.Errorf("%s: %v", name, err)

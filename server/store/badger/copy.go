@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	engine "github.com/dgraph-io/badger/v4"
+	"github.com/dgraph-io/badger/v4/options"
 )
 
 // copyPattern names folders of copies; what a killed process left of them is removed at the next opening.
@@ -143,6 +144,12 @@ func copyOptions(dir string) engine.Options {
 	return engineOptions(dir).WithNumCompactors(0).WithSyncWrites(false).WithNumLevelZeroTables(never).WithNumLevelZeroTablesStall(never + 1)
 }
 
+// looseOptions are copyOptions for a copy of which a table is known to be bad: a block of it is looked at when it is read,
+// so that all others can be.
+func looseOptions(dir string) engine.Options {
+	return copyOptions(dir).WithChecksumVerificationMode(options.OnBlockRead)
+}
+
 func (s *Store) dropCopy() error {
 	if s.copied == "" {
 		return nil
@@ -154,5 +161,5 @@ func (s *Store) dropCopy() error {
 
 // Check reads a copy of a journal to its end and compares it with the witness at a path ("" is none). It tells whether the
 // journal is whole; an error is one that Badger cannot read. ErrStopped and the errors of an ended context say nothing of the
-// journal.
-type Check func(copied, witness string) (whole bool, err error)
+// journal. Loosely is for one that Badger does not read otherwise: whether what is left of it can be read at all.
+type Check func(copied, witness string, loosely bool) (whole bool, err error)

@@ -10,7 +10,7 @@ import (
 
 // Examine is a Check in this process. A panic of this goroutine becomes an error; a crash of Badger's own goroutines and
 // a mapped page without a place on the disk do not, which is why the program runs it in a process of its own.
-func Examine(copied, seenBy string) (whole bool, err error) {
+func Examine(copied, seenBy string, loosely bool) (whole bool, err error) {
 	defer func() {
 		if p := recover(); p != nil {
 			whole, err = false, fmt.Errorf("its engine stopped with %q", fmt.Sprint(p))
@@ -24,7 +24,11 @@ func Examine(copied, seenBy string) (whole bool, err error) {
 		}
 		seen = &m
 	}
-	db, err := engine.Open(copyOptions(copied))
+	o := copyOptions(copied)
+	if loosely {
+		o = looseOptions(copied)
+	}
+	db, err := engine.Open(o)
 	if err != nil {
 		return false, err
 	}

@@ -131,20 +131,9 @@ func (s *Store) openChecked(seen *witness.Marks) error {
 	if err := s.copyJournal(); err != nil {
 		return err
 	}
-	whole, err := s.o.Check(s.copied, s.witnessOf(seen))
-	if errors.Is(err, ErrStopped) || errors.Is(err, context.Canceled) || errors.Is(err, context.DeadlineExceeded) {
-		return fmt.Errorf("the journal in %s was not read to its end, and nothing was changed: %w", s.dir, err)
-	}
+	whole, err := s.o.Check(s.copied, s.witnessOf(seen), false)
 	if err != nil {
-		// Badger does not read it, so there is nothing to read from; the sentence says why.
-		f := found{ledger: store.NewLedger()}
-		if seen != nil {
-			f.epoch = seen.Epoch
-			f.lostAll(seen, store.NotRead)
-		}
-		how := &store.Damaged{How: "cannot be read: " + err.Error()}
-		s.take(found{ledger: f.ledger, epoch: f.epoch, damage: append([]*store.Damaged{how}, f.damage...)})
-		return nil
+		return s.openLoosely(seen, err)
 	}
 	if whole && !s.o.ReadOnly {
 		if err := errors.Join(s.dropCopy(), s.sweepUnbegun(), s.unlock()); err != nil {
@@ -164,6 +153,52 @@ func (s *Store) openChecked(seen *witness.Marks) error {
 	}
 	s.take(f)
 	return nil
+}
+
+// openLoosely reads what can be read of a journal that Badger refuses as a whole, as it does for one flipped bit in one table.
+// It is for reading whatever it holds; what is damaged is told by the hashes.
+func (s *Store) openLoosely(seen *witness.Marks, why error) error {
+	if stopped(why) {
+		return s.notRead(why)
+	}
+	if err := errors.Join(s.dropCopy(), s.copyJournal()); err != nil { // the first look may have spoiled the copy
+		return err
+	}
+	_, err := s.o.Check(s.copied, s.witnessOf(seen), true)
+	if stopped(err) {
+		return s.notRead(err)
+	}
+	how := &store.Damaged{How: "cannot be read in full: " + why.Error()}
+	if err == nil {
+		if s.db, err = engine.Open(looseOptions(s.copied)); err != nil {
+			return inWords(s.dir, err)
+		}
+		f, err := readAll(s.db, seen)
+		if err != nil {
+			return fmt.Errorf("the journal in %s cannot be read: %w", s.dir, err)
+		}
+		f.damage = append([]*store.Damaged{how}, f.damage...)
+		s.take(f)
+		return nil
+	}
+	// There is nothing to read from; the sentence says why.
+	how.How = "cannot be read: " + why.Error()
+	f := found{ledger: store.NewLedger(), damage: []*store.Damaged{how}}
+	if seen != nil {
+		f.epoch = seen.Epoch
+		f.lostAll(seen, store.NotRead)
+	}
+	s.take(f)
+	return nil
+}
+
+// stopped tells that a check was ended before it was through, which says nothing of the journal.
+func stopped(err error) bool {
+	return errors.Is(err, ErrStopped) || errors.Is(err, context.Canceled) || errors.Is(err, context.DeadlineExceeded)
+}
+
+func (s *Store) notRead(err error) error {
+	return fmt.Errorf("the journal in %s was not read to its end, and nothing was changed: %w", s.dir, err)
 }
 
 // patiently tries again for a moment while the journal is in use: a process that ends, and one that another was just
