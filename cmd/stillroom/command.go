@@ -27,7 +27,7 @@ func commands() []command {
 		{"verify", "verify -book DIR | -backup FILE", "read a whole book, or a backup with what it stands on, and prove it, or name what is bad", verify},
 		{"backup", "backup -book DIR -to DIR [-full]", "the whole book as a file, or what came since the last such file, also while it is in use", saveBook},
 		{"restore", "restore -from BACKUP -book NEWDIR", "a book of a backup, or of what a damaged book still holds", restoreBook},
-		{"rescue", "rescue -book DIR FILE | -book NEWDIR -new FILE...", "take in what a phone's rescue page saved, or make a book of such files alone", rescueFile},
+		{"rescue", "rescue -book DIR FILE | -book NEWDIR -new [-lost DIR] FILE...", "take in what a phone's rescue page saved, or make a book of such files alone", rescueFile},
 		{"export", "export -book DIR [-demo] [-photos DIR]", "every entry as a line of JSON, with the demo's only when asked for", export},
 		{"import", "import -book DIR [-lots] [-yes] FILE.csv", "formulas or lots from a table: shown first, kept with -yes", importFile},
 		{"trace", "trace -book DIR CODE", "from a jar or a lot to everything it touches", trace},

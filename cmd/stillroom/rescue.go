@@ -1,11 +1,13 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"flag"
 	"fmt"
 	"os"
+	"strings"
 	"time"
 
 	"stillroom/server/folder"
@@ -14,15 +16,21 @@ import (
 
 // rescueFile takes into a book what a phone's rescue page saved, or makes a book of what several saved.
 func rescueFile(ctx context.Context, c console, args []string) error {
+	var lost string
 	fresh := false
-	dir, words, err := bookFlags("rescue", args, manyPhones, func(set *flag.FlagSet) { set.BoolVar(&fresh, "new", false, "") })
+	dir, words, err := bookFlags("rescue", args, manyPhones, func(set *flag.FlagSet) {
+		set.BoolVar(&fresh, "new", false, "")
+		set.StringVar(&lost, "lost", "", "")
+	})
 	switch {
 	case err != nil:
 		return err
 	case len(words) == 0:
 		return &misuse{"rescue: which file?", form("rescue")}
 	case fresh:
-		return rescueAll(ctx, c, dir, words)
+		return rescueAll(ctx, c, dir, words, lost)
+	case lost != "":
+		return &misuse{"rescue: -lost goes with -new", form("rescue")}
 	case len(words) > 1:
 		return &misuse{"rescue: one file at a time goes into a book that is there", form("rescue")}
 	}
@@ -47,9 +55,10 @@ func rescueFile(ctx context.Context, c console, args []string) error {
 // manyPhones is more than one workshop has.
 const manyPhones = 1000
 
-// rescueAll makes a book of phones' files alone.
-func rescueAll(ctx context.Context, c console, dir string, paths []string) error {
-	made, err := rescue.Begin(ctx, dir, paths, time.Now(), folder.Options{Now: time.Now, Check: checkInChild(ctx)})
+// rescueAll makes a book of phones' files alone, with the list of devices and the photos that a folder without its journal
+// still holds.
+func rescueAll(ctx context.Context, c console, dir string, paths []string, lost string) error {
+	made, err := rescue.Begin(ctx, dir, paths, lost, time.Now(), folder.Options{Now: time.Now, Check: checkInChild(ctx)})
 	if err != nil {
 		return err
 	}
@@ -61,7 +70,17 @@ func rescueAll(ctx context.Context, c console, dir string, paths []string) error
 	if made.Missing > 0 {
 		fmt.Fprintf(c.out, "%d photos that the entries name are not there; a phone that still has one sends it when it connects.\n", made.Missing)
 	}
-	fmt.Fprintf(c.out, "%d of the phones go on by themselves when they connect, with all that they have; any other joins as a new device. If another phone may hold more, save its file first and make the book anew of all of them, before anything is written in this one. Keep the files.\n", made.Known)
+	var list []string
+	for _, d := range made.List {
+		if d.Revoked == "" {
+			list = append(list, d.Letter+" as "+d.Role)
+		}
+	}
+	from := "as their own files say"
+	if lost != "" {
+		from = "as far as is known"
+	}
+	fmt.Fprintf(c.out, "On its list, %s: %s. Those go on by themselves when they connect, with all that they have; any other joins as a new device. If another phone may hold more, save its file first and make the book anew of all of them, before anything is written in this one. Keep the files.\n", from, cmp.Or(strings.Join(list, ", "), "no device"))
 	return left(c, made.Left, nil)
 }
 

@@ -80,7 +80,7 @@ func TestF20BrowserHealsARestoredStore(t *testing.T) {
 
 	// Neither folder nor backup is left: the phone goes on under its name from a book of its own file alone.
 	store.book = filepath.Join(dir, "fourth")
-	if said := ran(t, "rescue", "-book", store.book, "-new", file); !strings.Contains(said, "1 of the phones go on by themselves") {
+	if said := ran(t, "rescue", "-book", store.book, "-new", file); !strings.Contains(said, "On its list, as their own files say: A as owner.") {
 		t.Error(said)
 	}
 	store.Start()

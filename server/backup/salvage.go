@@ -23,7 +23,7 @@ func (e *Keyless) Unwrap() error { return e.Why }
 
 // Hint is the next step.
 func (e *Keyless) Hint() string {
-	return "nothing was changed, and phones keep what they have. Copy the whole folder before anything else. Only a backup brings this book back: give it to stillroom restore with -from, and phones bring back the rest. If there is none, save the rescue file of every phone (Settings, this phone): stillroom rescue -new makes a new book of them"
+	return "nothing was changed, and phones keep what they have. Copy the whole folder before anything else. Only a backup brings this book back: give it to stillroom restore with -from, and phones bring back the rest. If there is none, save the rescue file of every phone (Settings, this phone): stillroom rescue -new makes a new book of them, and with -lost takes over the list of devices and the photos of this folder"
 }
 
 // salvage makes a book of what can be read of another one's folder: every stream up to where it is damaged. It is a new
@@ -46,28 +46,9 @@ func salvage(ctx context.Context, from, dir string, o folder.Options) (f *folder
 	if err != nil {
 		return nil, info, err
 	}
-	if err := copyPhotos(old, f); err != nil {
+	// What is not whole is left out; phones that still have it send it again.
+	if _, info.LeftOut, err = f.Photos.TakeAll(ctx, old.Photos); err != nil {
 		return nil, info, errors.Join(err, f.Close())
 	}
 	return f, info, nil
-}
-
-// copyPhotos takes over what is whole; phones that still have the others send them again.
-func copyPhotos(from, to *folder.Folder) error {
-	return from.Photos.Each(func(name string) error {
-		size, whole, err := from.Photos.Held(name)
-		if err != nil || !whole {
-			return err
-		}
-		photo, err := from.Photos.Open(name)
-		if err != nil {
-			return err
-		}
-		_, err = to.Photos.Append(name, 0, size, photo)
-		photo.Close()
-		if errors.Is(err, folder.ErrAltered) {
-			return nil
-		}
-		return err
-	})
 }

@@ -1,6 +1,7 @@
 package folder
 
 import (
+	"bytes"
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
@@ -168,6 +169,36 @@ func (f *Folder) PhotosMissing(ctx context.Context) (n int, err error) {
 		}
 	}
 	return n, err
+}
+
+// TakeAll takes in the whole photos of another book. It counts what came, and what was altered or cannot be read; the error is
+// of where they go.
+func (p *Photos) TakeAll(ctx context.Context, from *Photos) (took, bad int, err error) {
+	var failed error
+	err = from.Each(func(name string) error {
+		if _, whole, err := p.Held(name); whole || errors.As(err, new(*NotAPhoto)) {
+			return nil
+		}
+		data, err := os.ReadFile(from.path(name))
+		if err == nil {
+			_, err = p.Append(name, 0, int64(len(data)), bytes.NewReader(data))
+		} else {
+			err = ErrAltered
+		}
+		if errors.Is(err, ErrAltered) {
+			bad++
+			return ctx.Err()
+		}
+		if err == nil {
+			took++
+		}
+		failed = errors.Join(err, ctx.Err())
+		return failed
+	})
+	if err != nil && failed == nil {
+		bad++ // a folder of them that cannot be listed
+	}
+	return took, bad, errors.Join(failed, ctx.Err())
 }
 
 // Open opens a photo that is whole; fs.ErrNotExist when it is not here.

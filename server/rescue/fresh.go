@@ -18,8 +18,10 @@ import (
 
 // Fresh is how a book came about that was made of phones' files alone.
 type Fresh struct {
-	// Phones counts those whose files were given, and Known those of them that may go on under their names.
-	Phones, Known int
+	// Phones counts those whose files were given.
+	Phones int
+	// List are the devices on the list of the book: they go on under their names.
+	List []folder.Device
 	// Entries counts what the book holds; Shared, how many of those stand in the copies of two phones or more.
 	Entries, Shared uint64
 	// Sent are entries that a phone had not sent, Held of them wait for the owner; Missing photos are named and not there.
@@ -31,9 +33,10 @@ type Fresh struct {
 // Begin makes a book of phones' files alone, in a folder that does not exist yet, where the home store's disk and every
 // backup are lost. The key is lost with them, so nothing proves that a phone's copy is what the store gave out: a copy is
 // taken as far as it is dense and matches the hashes that the phone kept with it, the longest first, and of the others what
-// is not in it. It is a new life with a new key; a phone whose copy is the beginning of the book goes on from it. Errors:
-// *folder.There, *Bad, or the disk's.
-func Begin(ctx context.Context, dir string, paths []string, now time.Time, o folder.Options) (fresh Fresh, err error) {
+// is not in it. It is a new life with a new key; a phone whose copy is the beginning of the book goes on from it. Who is on its
+// list is what the files say; or, when left is not "", what the folder of the lost book still says, whose photos are taken as
+// well. Errors: *folder.There, *Bad, or the disk's.
+func Begin(ctx context.Context, dir string, paths []string, left string, now time.Time, o folder.Options) (fresh Fresh, err error) {
 	var files []*file
 	for _, path := range paths {
 		f, err := readPath(path)
@@ -42,8 +45,19 @@ func Begin(ctx context.Context, dir string, paths []string, now time.Time, o fol
 		}
 		files = append(files, f)
 	}
-	return fresh, folder.Whole(dir, o.Disk, func(making string) error {
-		rows, spent, saved := devices(files, now)
+	rows, spent, saved := devices(files, now)
+	var photos *folder.Photos
+	if left != "" {
+		there, err := folder.ReadLeft(left)
+		if photos = there.Photos; err == nil {
+			rows, spent = there.Devices, there.Spent
+		} else if listed := new(folder.Altered); errors.As(err, &listed) {
+			fresh.Left = append(fresh.Left, fmt.Sprintf("The list of devices in that folder: %v.", err))
+		} else {
+			return Fresh{}, err
+		}
+	}
+	err = folder.Whole(dir, o.Disk, func(making string) error {
 		table, err := folder.Table(rows, spent)
 		if err != nil {
 			return err
@@ -52,10 +66,10 @@ func Begin(ctx context.Context, dir string, paths []string, now time.Time, o fol
 		if err != nil {
 			return err
 		}
-		fresh, err = fill(ctx, f, files, now)
-		fresh.Known = len(rows)
-		return errors.Join(err, f.Close())
+		fresh.List = rows
+		return errors.Join(fresh.fill(ctx, f, files, photos, now), f.Close())
 	})
+	return fresh, err
 }
 
 func readPath(path string) (*file, error) {
@@ -70,53 +84,69 @@ func readPath(path string) (*file, error) {
 // devices are the phones that a home store knows by their tokens again, by what their files say of them; how many letters
 // were given out beside theirs, and when the last of the files was saved.
 func devices(files []*file, now time.Time) (rows []folder.Device, spent int, saved time.Time) {
-	var wrote, listed []sync.DeviceID
+	wrote, listed := map[sync.DeviceID]bool{}, map[sync.DeviceID]bool{}
 	letters := 0
 	for _, f := range files {
 		if saved.Before(f.saved) {
 			saved = f.saved
 		}
 		letters = max(letters, folder.Letters(f.own.Letter))
-		wrote = append(wrote, f.device)
+		wrote[f.device] = true
 		for _, stream := range []string{book.Workshop, book.Shelf} {
 			log, _ := f.chained(stream)
 			for _, raw := range log {
-				if v, err := sync.ParseEnvelope(raw); err == nil && !slices.Contains(wrote, v.Device) {
-					wrote = append(wrote, v.Device)
+				if v, err := sync.ParseEnvelope(raw); err == nil {
+					wrote[v.Device] = true
 				}
 			}
 		}
-		if sum, err := hex.DecodeString(f.own.Proof); err != nil || len(sum) != 32 || folder.Letters(f.own.Letter) == 0 || len(book.Reads(f.own.Role)) == 0 || slices.Contains(listed, f.device) {
+		if sum, err := hex.DecodeString(f.own.Proof); err != nil || len(sum) != 32 || folder.Letters(f.own.Letter) == 0 || len(book.Reads(f.own.Role)) == 0 || listed[f.device] {
 			continue
 		}
-		listed = append(listed, f.device)
+		listed[f.device] = true
 		rows = append(rows, folder.Device{ID: f.device, Name: f.name, Letter: f.own.Letter, Role: f.own.Role, Token: f.own.Proof, Added: now.UTC().Format(time.RFC3339)})
 	}
 	return rows, max(letters, len(wrote)) - len(rows), saved
 }
 
 // fill takes in the copies of the log first, so that they keep their numbers, then what was not sent, then photos.
-func fill(ctx context.Context, f *folder.Folder, files []*file, now time.Time) (fresh Fresh, err error) {
+func (fresh *Fresh) fill(ctx context.Context, f *folder.Folder, files []*file, photos *folder.Photos, now time.Time) (err error) {
 	for _, stream := range []string{book.Workshop, book.Shelf} {
 		if err := fresh.logs(ctx, f.Store, stream, files); err != nil {
-			return fresh, err
+			return err
 		}
 	}
 	phones := map[sync.DeviceID]bool{}
 	for _, from := range files {
 		phones[from.device] = true
+		role := ""
+		for _, d := range fresh.List {
+			if d.ID == from.device && d.Revoked == "" {
+				role = d.Role
+			}
+		}
 		d := Done{}
 		for _, stream := range []string{book.Workshop, book.Shelf} {
-			if err := d.sent(ctx, f.Store, stream, from, from.own.Role, now.UnixMilli()); err != nil {
-				return fresh, err
+			if err := d.sent(ctx, f.Store, stream, from, role, now.UnixMilli()); err != nil {
+				return err
 			}
 		}
 		if err := d.pictures(f.Photos, from.photos); err != nil {
-			return fresh, err
+			return err
 		}
 		fresh.Sent, fresh.Held, fresh.Photos = fresh.Sent+d.Sent, fresh.Held+d.Held, fresh.Photos+d.Photos
 		for _, left := range d.Left {
 			fresh.Left = append(fresh.Left, "Of device "+from.name+": "+left)
+		}
+	}
+	if photos != nil {
+		took, bad, err := f.Photos.TakeAll(ctx, photos)
+		if err != nil {
+			return err
+		}
+		fresh.Photos += took
+		if bad > 0 {
+			fresh.Left = append(fresh.Left, fmt.Sprintf("Photos of that folder that were altered or cannot be read: %d.", bad))
 		}
 	}
 	for _, stream := range f.Store.Streams() {
@@ -124,7 +154,7 @@ func fill(ctx context.Context, f *folder.Folder, files []*file, now time.Time) (
 	}
 	fresh.Phones = len(phones)
 	fresh.Missing, err = f.PhotosMissing(ctx)
-	return fresh, err
+	return err
 }
 
 type copied struct {

@@ -1,6 +1,7 @@
 package rescue
 
 import (
+	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
@@ -47,11 +48,11 @@ func TestABookOfPhonesFilesAlone(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	made, err := Begin(ctx, filepath.Join(dir, "new"), files, time.Now(), folder.Options{Now: time.Now})
+	made, err := Begin(ctx, filepath.Join(dir, "new"), files, "", time.Now(), folder.Options{Now: time.Now})
 	if err != nil || len(made.Left) > 0 {
 		t.Fatalf("%+v, %v", made, err)
 	}
-	if made.Phones != 2 || made.Known != 2 || made.Entries != 20 || made.Shared != 13 || made.Sent != 2 || made.Held != 0 {
+	if made.Phones != 2 || len(made.List) != 2 || made.Entries != 20 || made.Shared != 13 || made.Sent != 2 || made.Held != 0 {
 		t.Errorf("%+v", made)
 	}
 	again := opened(t, filepath.Join(dir, "new"))
@@ -70,7 +71,7 @@ func TestABookOfPhonesFilesAlone(t *testing.T) {
 	if d, _, err := again.Devices.Add(book.Owner); err != nil || d.Letter != "D" {
 		t.Errorf("the next device has the letter %s, %v", d.Letter, err)
 	}
-	if _, err := Begin(ctx, filepath.Join(dir, "new"), files, time.Now(), folder.Options{Now: time.Now}); !errors.As(err, new(*folder.There)) {
+	if _, err := Begin(ctx, filepath.Join(dir, "new"), files, "", time.Now(), folder.Options{Now: time.Now}); !errors.As(err, new(*folder.There)) {
 		t.Errorf("over a book: %v", err)
 	}
 }
@@ -101,9 +102,9 @@ func TestWhatDoesNotFitABookOfFiles(t *testing.T) {
 			}
 			files = append(files, path)
 		}
-		made, err := Begin(ctx, filepath.Join(dir, "new"), files, time.Now(), folder.Options{Now: time.Now})
+		made, err := Begin(ctx, filepath.Join(dir, "new"), files, "", time.Now(), folder.Options{Now: time.Now})
 		left := strings.Join(made.Left, " ")
-		if err != nil || made.Entries != test.entries || made.Shared != 0 || made.Known != 0 || !strings.Contains(left, test.left) || (test.left == "") != (left == "") {
+		if err != nil || made.Entries != test.entries || made.Shared != 0 || len(made.List) != 0 || !strings.Contains(left, test.left) || (test.left == "") != (left == "") {
 			t.Errorf("%s: %+v, %v", name, made, err)
 		}
 	}
@@ -111,10 +112,63 @@ func TestWhatDoesNotFitABookOfFiles(t *testing.T) {
 	if err := os.WriteFile(page, []byte("<html>\n"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := Begin(ctx, filepath.Join(dir, "new"), []string{page}, time.Now(), folder.Options{Now: time.Now}); !errors.As(err, new(*Bad)) || !strings.Contains(err.Error(), "page") {
+	if _, err := Begin(ctx, filepath.Join(dir, "new"), []string{page}, "", time.Now(), folder.Options{Now: time.Now}); !errors.As(err, new(*Bad)) || !strings.Contains(err.Error(), "page") {
 		t.Errorf("a web page: %v", err)
 	}
 	if _, err := os.Stat(filepath.Join(dir, "new")); !errors.Is(err, fs.ErrNotExist) {
 		t.Errorf("a book was made: %v", err)
+	}
+}
+
+// A folder whose journal is lost still says who was on the list, also who was taken off it, and holds photos: they are taken
+// over. Where its list is spoiled as well, the files say who they were.
+func TestWhatAFolderWithoutAJournalStillHolds(t *testing.T) {
+	dir := t.TempDir()
+	lost := filepath.Join(dir, "lost")
+	f := opened(t, lost)
+	a, tokenA, _ := f.Devices.Add(book.Owner)
+	b, tokenB, _ := f.Devices.Add(book.Maker)
+	if err := f.Devices.Revoke(b.ID); err != nil {
+		t.Fatal(err)
+	}
+	photo, spoiled := []byte("a photo"), []byte("another photo")
+	for _, data := range [][]byte{photo, spoiled} {
+		name := proofOf(string(data))
+		if _, err := f.Photos.Append(name, 0, int64(len(data)), bytes.NewReader(data)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	add(t, f, a.ID, 0, entries(1, 4, "of a "))
+	var files []string
+	for name, text := range map[string]string{"a": told(saved(t, f, a.ID, nil, nil), "A", book.Owner, proofOf(tokenA)),
+		"b": told(saved(t, f, b.ID, entries(1, 1, "of b, taken off "), nil), "B", book.Owner, proofOf(tokenB))} {
+		files = append(files, filepath.Join(dir, name))
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := errors.Join(f.Close(), os.RemoveAll(filepath.Join(lost, "journal")), os.WriteFile(filepath.Join(lost, "photos", proofOf(string(spoiled))[:2], proofOf(string(spoiled))), []byte("x"), 0o600)); err != nil {
+		t.Fatal(err)
+	}
+	made, err := Begin(ctx, filepath.Join(dir, "new"), files, lost, time.Now(), folder.Options{Now: time.Now})
+	if err != nil || made.Entries != 5 || made.Held != 1 || made.Photos != 1 || len(made.Left) != 1 || !strings.Contains(made.Left[0], "cannot be read: 1.") {
+		t.Fatalf("%+v, %v", made, err)
+	}
+	again := opened(t, filepath.Join(dir, "new"))
+	if d, ok := again.Devices.ByToken(tokenB); !ok || d.Revoked == "" || d.Role != book.Maker {
+		t.Errorf("who was taken off the list is %+v", d)
+	}
+	if d, _, err := again.Devices.Add(book.Maker); err != nil || d.Letter != "C" {
+		t.Errorf("the next device has the letter %s, %v", d.Letter, err)
+	}
+	if err := os.WriteFile(filepath.Join(lost, "devices.json"), []byte("{"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	made, err = Begin(ctx, filepath.Join(dir, "third"), files, lost, time.Now(), folder.Options{Now: time.Now})
+	if err != nil || len(made.List) != 2 || made.Held != 0 || made.Photos != 1 || len(made.Left) != 2 || !strings.Contains(made.Left[0], "The list of devices") {
+		t.Errorf("%+v, %v", made, err)
+	}
+	if _, err := Begin(ctx, filepath.Join(dir, "fourth"), files, filepath.Join(dir, "nowhere"), time.Now(), folder.Options{Now: time.Now}); !errors.As(err, new(*folder.NotABook)) {
+		t.Errorf("no such folder: %v", err)
 	}
 }
