@@ -66,6 +66,7 @@ func (s *Server) healthPage(w http.ResponseWriter, _ *http.Request) {
 	if free > 0 {
 		p.add("free on the disk", fmt.Sprintf("%d MB", free>>20))
 	}
+	p.Back = true
 	plainPage(w, http.StatusOK, p)
 }
 

@@ -17,7 +17,9 @@ type page struct {
 	Says       []string
 	Rows       []row
 	Foot       string
-	Jar        bool
+	// Back says that the page is one of the app's own, which may have no key of the browser's to leave it by.
+	Back bool
+	Jar  bool
 }
 
 type row struct{ Name, Value string }

@@ -57,6 +57,12 @@ func TestF20BrowserHealsARestoredStore(t *testing.T) {
 	other.UntilHas("workshop", 5)
 	p.Go("/settings", "settings")
 	p.SeeIn(`[data-part="backup"]`, "No backups are made")
+	p.TapAt(`a[href="/health"]`)
+	p.See("The home store is well")
+	p.Fits()
+	p.TapAt(`a[href="/"]`)
+	p.At("today")
+	p.Go("/settings", "settings")
 	store.Stop()
 	if book := strings.Join(store.Export(), "\n"); strings.Count(book, `"kind":"lot.received"`) != 3 || !strings.Contains(book, lots[1]) {
 		t.Errorf("the book:\n%s", book)

@@ -8,6 +8,8 @@ const CACHE = PREFIX + __BUILD__;
 const PAGE = '/';
 /** The one page besides: it must open when the app does not. */
 const RESCUE = '/rescue.html';
+/** The home store's own page of how it is: nothing of it is kept here. */
+const HEALTH = '/health';
 
 /** Paths that are the home store's own answers and never a part of the shell. */
 function isStores(path: string): boolean {
@@ -52,5 +54,5 @@ worker.addEventListener('fetch', (event) => {
   const { request } = event;
   const url = new URL(request.url);
   if (request.method !== 'GET' || url.origin !== worker.location.origin || isStores(url.pathname)) return;
-  event.respondWith(kept(request));
+  event.respondWith(url.pathname === HEALTH ? fetch(request).catch(() => kept(request)) : kept(request));
 });

@@ -43,10 +43,20 @@ function Here() {
       <h2 class="ph">
         <span>this phone</span>
       </h2>
-      <div class="kv">
-        <span>the home store</span>
-        <span>{online ? 'answers' : 'does not answer now'}</span>
-      </div>
+      {online ? (
+        <a href="/health" class="kv">
+          <span>
+            the home store
+            <small>answers; how its book, its disk and its backups are</small>
+          </span>
+          <span class="go">see</span>
+        </a>
+      ) : (
+        <div class="kv">
+          <span>the home store</span>
+          <span>does not answer now</span>
+        </div>
+      )}
       <div class="kv">
         <span>only on this phone</span>
         <span class="num">{count(unsent, 'row', 'rows')}</span>
