@@ -7,6 +7,7 @@ import (
 	"io"
 	"net/http"
 	"path/filepath"
+	"slices"
 	"strings"
 	gosync "sync"
 	"time"
@@ -108,13 +109,16 @@ func (b *backups) due() bool {
 	return b.went.Failed != "" || !ok || now.Sub(last) >= b.o.Every
 }
 
-// last is the newest backup of this book that was made until now, and how many are named later than that.
+// last is the newest backup of this book that was made until now and has what it stands on, and how many are named later than
+// now.
 func (b *backups) last(now time.Time) (at time.Time, later int, ok bool) {
 	made, after, _ := backup.Of(b.o.To, b.mark, now) // a folder that cannot be read is told by the next backup
-	if len(made) == 0 {
-		return at, len(after), false
+	for _, k := range slices.Backward(made) {
+		if k.Stands() {
+			return k.At, len(after), true
+		}
 	}
-	return made[len(made)-1].At, len(after), true
+	return at, len(after), false
 }
 
 // make writes a backup, and lets go of the oldest where they are kept by the clock.

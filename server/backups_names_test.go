@@ -130,3 +130,35 @@ func TestCloseBeforeRun(t *testing.T) {
 		t.Error("a backup was begun after the end")
 	}
 }
+
+// Small backups whose full one was taken away do not count: it is said that there is none, and a full one is made.
+func TestSmallBackupsWithoutTheirFullOneDoNotCount(t *testing.T) {
+	now, to := time.Date(2026, 11, 27, 8, 0, 0, 0, time.UTC), filepath.Join(t.TempDir(), "kept")
+	b := backedUp(t, to, &now).backups
+	var first string
+	for day := range 2 {
+		info, err := b.make(context.Background(), to, false)
+		if err != nil || (info.Base == "") != (day == 0) {
+			t.Fatalf("%+v, %v", info, err)
+		}
+		if day == 0 {
+			first = info.Path
+		}
+		now = now.Add(2 * time.Hour)
+	}
+	if says := b.state(); says.Warn || b.due() {
+		t.Errorf("%+v", says)
+	}
+	if err := os.Remove(first); err != nil {
+		t.Fatal(err)
+	}
+	if says := b.state(); !says.Warn || !strings.Contains(says.Says, "No backup was made yet") || !b.due() {
+		t.Errorf("%+v", says)
+	}
+	if info, err := b.make(context.Background(), to, false); err != nil || info.Base != "" {
+		t.Errorf("%+v, %v", info, err)
+	}
+	if says := b.state(); says.Warn {
+		t.Errorf("%+v", says)
+	}
+}

@@ -188,6 +188,20 @@ func within(s store.Store, ends []Line) bool {
 	return true
 }
 
+// Stands tells whether what a small backup stands on is still in its folder, by its name and sum; a full one stands alone. What
+// is in either is not read.
+func (k Kept) Stands() bool {
+	if !k.Added {
+		return true
+	}
+	a, err := readAbout(k.Path)
+	if err != nil || a.Base == nil {
+		return false
+	}
+	sum, err := sumAtEnd(filepath.Join(filepath.Dir(k.Path), filepath.Base(a.Base.Name)))
+	return err == nil && bytes.Equal(sum, a.Base.Sum)
+}
+
 // standing counts the files that stand on one.
 func standing(made []Kept, sum []byte) (n int) {
 	for _, k := range made {
