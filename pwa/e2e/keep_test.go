@@ -55,10 +55,12 @@ func TestWhatIsKeptIsNotWrittenOver(t *testing.T) {
 			Before           int
 			Back             []int
 			Swapped          []string
+			Stale            bool
 		}
 		must(t, s.Await(`
 const load = () => new Function(args[0])();
 const one = load(), two = load();
+const read = async (k) => ({ ...(await k.readAll()), chunks: await k.readChunks() });
 const framed = (...items) => { const out = []; for (const i of items) out.push(i.length, 0, 0, 0, ...i); return new Uint8Array(out); };
 const chunk = (from, to, epoch) => ({ stream: 'workshop', epoch, from, to, hash: '', mac: '',
   bytes: framed(...Array.from({ length: to - from + 1 }, (_, i) => [from + i])) });
@@ -73,9 +75,9 @@ await one.keepEntries([{ stream: 'workshop', seq: 2, bytes: new Uint8Array([8]) 
 const forked = await one.keepEntries([{ stream: 'workshop', seq: 2, bytes: new Uint8Array([9]) }]).then(() => '', why);
 await two.own();
 const taken = await one.keepArrivals([{ chunk: chunk(10, 11, 'e'), mine: [2] }]).then(() => '', why);
-const all = await two.readAll();
+const all = await read(two);
 await two.keepArrivals([{ chunk: chunk(1, 2, 'next'), mine: [] }]); // another epoch is another history
-const last = await two.readAll();
+const last = await read(two);
 // A restored store's end takes the place of the own one, in one stroke, when the own one is what was said.
 for (const [from, to] of [[1, 4], [5, 8]]) await two.keepArrivals([{ chunk: { ...chunk(from, to, 'old'), stream: 'shelf' }, mine: [] }]);
 await two.keepEntries([{ stream: 'shelf', seq: 1, bytes: new Uint8Array([1]) }, { stream: 'shelf', seq: 2, bytes: new Uint8Array([2]) }]);
@@ -83,15 +85,17 @@ const swap = { stream: 'shelf', epoch: 'new', after: 2, last: 9, hash: 'h', mac:
 const meta = { acked: { shelf: 2 }, epochs: { shelf: 'old' } };
 const end = framed(...Array.from({ length: 7 }, (_, i) => [30 + i]));
 const early = await two.swapEnd({ ...swap, was: 7 }, end, meta).then(() => '', why);
-const before = (await two.readAll()).chunks.filter((c) => c.stream === 'shelf').length;
+const before = (await read(two)).chunks.filter((c) => c.stream === 'shelf').length;
 const back = [...(await two.readEnvelopes('shelf', 2, 6))].filter((_, i) => i % 5 === 4);
+await two.keepMeta(['snapshot', 0], {});   // of the log as it was
 await two.swapEnd({ ...swap, was: 8 }, end, meta);
-const after = await two.readAll();
+const stale = await new Promise((ok) => { const r = indexedDB.open('stillroom'); r.onsuccess = () => { const q = r.result.transaction('meta').objectStore('meta').get(['snapshot', 0]); q.onsuccess = () => { r.result.close(); ok(q.result !== undefined); }; }; });
+const after = await read(two);
 const shelf = after.chunks.filter((c) => c.stream === 'shelf');
 const swapped = shelf.map((c) => [c.from, c.to, c.epoch, c.mac, [...c.bytes].filter((_, i) => i % 5 === 4).join(' ')].join(','));
 const kept = [after.acked.shelf, after.epochs.shelf, after.pending.filter((r) => r.stream === 'shelf').map((r) => r.seq).join(' ')].join(',');
 return { to: all.chunks.map((c) => c.to), bytes: all.chunks.map((c) => c.bytes.length), pending: all.pending.map((r) => r.bytes[0]),
-  forked, taken, afterTaken: all.chunks.length, last: last.chunks[0].to, early, before, back, swapped, kept };`, &got, module))
+  forked, taken, afterTaken: all.chunks.length, last: last.chunks[0].to, early, before, back, swapped, kept, stale };`, &got, module))
 		if len(got.To) != 2 || got.To[0] != 5 || got.To[1] != 9 {
 			t.Errorf("chunks reach to %v, want 5 and 9: nothing that was written is taken away", got.To)
 		}
@@ -109,6 +113,9 @@ return { to: all.chunks.map((c) => c.to), bytes: all.chunks.map((c) => c.bytes.l
 		}
 		if fmt.Sprint(got.Swapped) != "[1,9,new,m,1 2 30 31 32 33 34 35 36]" || got.Kept != "1,new,2" {
 			t.Errorf("after the swap: %q, %q", got.Swapped, got.Kept)
+		}
+		if got.Stale {
+			t.Error("a snapshot of the log as it was before the swap is still kept")
 		}
 		if got.Last != 2 {
 			t.Errorf("a chunk of another epoch reaches to %d, want 2", got.Last)
@@ -141,7 +148,7 @@ await keep.keepEntries(row(1));
 handles.at(-1).close();
 await keep.keepEntries(row(2));
 handles.at(-1).close();
-const all = await keep.readAll();
+const all = { ...(await keep.readAll()), chunks: await keep.readChunks() };
 return { opened: handles.length, rows: all.pending.length };`, &got, module))
 		if got.Opened != 3 || got.Rows != 2 {
 			t.Errorf("opened %d times with %d rows, want 3 times and both rows", got.Opened, got.Rows)

@@ -33,6 +33,8 @@ export interface Outcome {
   actions: Action[];
   /** rows that only this phone has */
   unsent: number;
+  /** envelopes that the book in memory is folded from */
+  folded: number;
   /** views may say something else now */
   changed: boolean;
   shut?: Shut;

@@ -3,6 +3,7 @@
 
 import { transact, result } from './idb';
 import { write, type Chunk, type Device, type Pending } from './keep';
+import { dropIn } from './snapshot';
 import type { Rows } from './rescuefile';
 
 /** Puts pieces aside that cannot be read, and notes that their streams are torn until all of it is here again. */
@@ -18,6 +19,7 @@ export function setAside(chunks: readonly Chunk[]): Promise<void> {
         tx.objectStore('chunks').delete([chunk.stream, chunk.from]);
       }
       meta.put(last, 'torn');
+      dropIn(tx);
     };
     return () => undefined;
   });
@@ -102,6 +104,7 @@ export function becomeNew(was: Device, now: Device, has: Record<string, number[]
       at.continue();
     };
     meta.put(now, 'device');
+    dropIn(tx);
     meta.put({}, 'acked');
     meta.delete('next');
     meta.delete('torn');

@@ -10,6 +10,7 @@ import { mend } from './mend';
 import { PhotoSender } from './photos';
 import type { Backup, LinkState, Result, Way } from './contract';
 import { fetchBackup, register } from './register';
+import { dropSnapshot, makeSnapshot, readQuick, type Quick } from './snapshot';
 import { StoreSocket } from './socket';
 import { isOrdinary, notKept, notStored, Unreadable } from './trouble';
 
@@ -28,6 +29,9 @@ interface Written {
 const TICK = 1000;
 const MEND_AGAIN = 4000;
 const HOUR = 3600_000;
+/** so many new entries are worth a snapshot, so long after the last thing that was done */
+const FRESH = 2000;
+const QUIET = 4000;
 
 function arrival({ stream, epoch, after, last, hash, mac, mine }: Extract<Action, { do: 'persist' }>, bytes: Uint8Array): keep.Arrival {
   return { chunk: { stream, epoch, from: after + 1, to: last, hash, mac, bytes }, mine: mine ?? [] };
@@ -43,6 +47,11 @@ export class Book {
   private acked: Record<string, number> = {};
   private epochs: Record<string, string> = {};
   private unsent = 0;
+  private folded = 0;
+  /** how far the last snapshot goes, and how many envelopes that are */
+  private snapshotAt: Record<string, number> = {};
+  private snapshotOf = 0;
+  private busyAt = Date.now();
   private photosDue = 0;
   private online = false;
   private settledAt = 0;
@@ -95,7 +104,7 @@ export class Book {
   /** Reads everything that is kept into a fresh engine. Rejects when the phone is not known yet and the store is away. */
   async open(): Promise<void> {
     await Promise.all([startEngine(), keep.own()]);
-    const kept = await keep.readAll();
+    const [kept, found] = await Promise.all([keep.readAll(), readQuick()]);
     this.device = kept.device;
     if (!this.device) {
       this.device = await register();
@@ -105,9 +114,14 @@ export class Book {
     this.acked = kept.acked;
     this.epochs = kept.epochs;
     this.aside = kept.aside;
-    this.must(call(Op.start, { ...this.device, acked: this.acked, epochs: this.epochs, torn: kept.torn }));
-    await this.read(kept);
-    const opened = call(Op.loaded, {});
+    let opened = found && (await this.fill(kept, found));
+    if (opened?.ok) {
+      this.snapshotAt = found?.heads ?? {};
+      this.snapshotOf = Object.values(this.snapshotAt).reduce((sum, seq) => sum + seq, 0);
+    } else {
+      if (found) await dropSnapshot().catch(() => undefined);
+      opened = (await this.fill(kept)) as Answer;
+    }
     this.perform(opened);
     if (opened.ok && steps(opened).mend) {
       // Without its own numbers it cannot say hello.
@@ -120,16 +134,23 @@ export class Book {
     this.ticker = setInterval(() => {
       this.perform(call(Op.tick, {}));
       if (this.online && Date.now() - this.backupAt > HOUR) this.askBackup();
+      this.snapshotSoon();
     }, TICK);
   }
 
-  /** Fills the engine with what is kept. What cannot be read is put aside, and nothing of it is lost. */
-  private async read(kept: keep.Kept): Promise<void> {
+  /**
+   * Fills the engine with what is kept. What cannot be read is put aside, and nothing of it is lost. From a snapshot that
+   * does not fit nothing is taken, and the answer is a refusal or none.
+   */
+  private async fill(kept: keep.Kept, quick?: Quick): Promise<Answer | undefined> {
     const good: keep.Chunk[] = [];
     const bad: keep.Chunk[] = [];
-    for (const chunk of kept.chunks) {
+    this.must(call(Op.start, { ...this.device, acked: this.acked, epochs: this.epochs, torn: kept.torn }));
+    if (quick && !call(Op.load, { kind: 'snapshot', head: quick.head, hash: quick.sum }, quick.bytes).ok) return undefined;
+    for (const chunk of quick?.tail ?? (await keep.readChunks())) {
       const { bytes, ...head } = chunk;
       const answer = call(Op.load, { kind: 'chunk', ...head }, bytes);
+      if (quick && !answer.ok) return undefined;
       this.must(answer);
       ((JSON.parse(answer.text) as { aside: boolean }).aside ? bad : good).push(chunk);
     }
@@ -140,6 +161,21 @@ export class Book {
       const head = { kind: 'pending', stream, from: rows[0]?.seq ?? 0, seqs: rows.map((row) => row.seq), sums: rows.map((row) => row.sum ?? '') };
       this.must(call(Op.load, head, join(rows.map((row) => row.bytes))));
     }
+    return call(Op.loaded, {});
+  }
+
+  /** After many new entries and when nothing is going on, the book is written down for the next start. */
+  private snapshotSoon(): void {
+    if (this.folded - this.snapshotOf < FRESH || Date.now() - this.busyAt < QUIET || this.shut) return;
+    this.snapshotOf = this.folded; // one try for so many entries
+    // Nothing is stored meanwhile, since that waits in the same queue.
+    this.doing = this.doing
+      .then(() => this.writing)
+      .then(() => makeSnapshot(this.snapshotAt, () => this.closed))
+      .then((heads) => {
+        this.snapshotAt = heads ?? this.snapshotAt;
+      })
+      .catch(() => undefined);
   }
 
   /** Fetches what this phone's copy lacks until all of it is here; then the book is read anew. */
@@ -200,6 +236,7 @@ export class Book {
   }
 
   private async decide(name: string, args: unknown): Promise<Result<unknown>> {
+    this.busyAt = Date.now();
     const answer = call(Op.command, { name, args });
     if (!answer.ok) return asResult(answer);
     const written = JSON.parse(answer.text) as Written;
@@ -233,6 +270,7 @@ export class Book {
     }
     const outcome = steps(answer);
     this.unsent = outcome.unsent;
+    this.folded = outcome.folded;
     this.shut = outcome.shut;
     if (outcome.changed) this.events.changed();
     const line = this.line;
@@ -284,6 +322,7 @@ export class Book {
   private async keepArrived(): Promise<void> {
     const taken = this.arrived;
     if (taken.length === 0) return;
+    this.busyAt = Date.now();
     this.arrived = [];
     try {
       await keep.keepArrivals(taken);

@@ -19,6 +19,7 @@ export const Op = {
   calc: 13,
   state: 14,
   fetched: 15,
+  snapshot: 16,
 } as const;
 
 export type OpCode = (typeof Op)[keyof typeof Op];

@@ -4,6 +4,7 @@
 import type { Action } from './actions';
 import { join, split } from './engine';
 import { result, transact, type StoreName } from './idb';
+import { dropIn } from './snapshot';
 
 export interface Device {
   device: string;
@@ -37,7 +38,6 @@ export interface Kept {
   device: Device | undefined;
   acked: Record<string, number>;
   epochs: Record<string, string>;
-  chunks: Chunk[];
   pending: Pending[];
   /** streams that are being mended, with the last number that was put aside */
   torn: Record<string, number>;
@@ -99,19 +99,29 @@ export async function own(): Promise<void> {
   });
 }
 
-/** Everything that is kept, as of one moment. */
+/** Everything that is kept but the chunks. */
 export function readAll(): Promise<Kept> {
-  return transact(['meta', 'chunks', 'pending', 'aside'], 'readonly', (tx) => {
+  return transact(['meta', 'pending', 'aside'], 'readonly', (tx) => {
     const meta = tx.objectStore('meta');
     const device = result(meta.get('device') as IDBRequest<Device | undefined>);
     const acked = result(meta.get('acked') as IDBRequest<Record<string, number> | undefined>);
     const epochs = result(meta.get('epochs') as IDBRequest<Record<string, string> | undefined>);
-    const chunks = result(tx.objectStore('chunks').getAll() as IDBRequest<Chunk[]>);
     const pending = result(tx.objectStore('pending').getAll() as IDBRequest<Pending[]>);
     const torn = result(meta.get('torn') as IDBRequest<Record<string, number> | undefined>);
     const aside = ['chunks', 'rows'].map((kind) => result(tx.objectStore('aside').count(IDBKeyRange.bound([kind], [kind, []]))));
-    return () => ({ device: device(), acked: acked() ?? {}, epochs: epochs() ?? {}, chunks: chunks(), pending: pending(), torn: torn() ?? {}, aside: { chunks: aside[0]?.() ?? 0, rows: aside[1]?.() ?? 0 } });
+    return () => ({ device: device(), acked: acked() ?? {}, epochs: epochs() ?? {}, pending: pending(), torn: torn() ?? {}, aside: { chunks: aside[0]?.() ?? 0, rows: aside[1]?.() ?? 0 } });
   });
+}
+
+export function readChunks(): Promise<Chunk[]> {
+  return transact(['chunks'], 'readonly', (tx) => result(tx.objectStore('chunks').getAll() as IDBRequest<Chunk[]>));
+}
+
+/** In a transaction: the chunks of a stream from that on in which a number stands. */
+export function tailOf(tx: IDBTransaction, stream: string, seq: number, found: (chunks: () => Chunk[]) => void): void {
+  const rows = tx.objectStore('chunks');
+  const last = rows.openKeyCursor(IDBKeyRange.bound([stream, 0], [stream, seq]), 'prev');
+  last.onsuccess = () => found(result(rows.getAll(IDBKeyRange.bound(last.result?.key ?? [stream, 0], [stream, Infinity])) as IDBRequest<Chunk[]>));
 }
 
 export function keepMeta(key: 'device' | 'acked' | 'epochs', value: unknown): Promise<void> {
@@ -212,6 +222,7 @@ export function swapEnd(
         const from = first?.from ?? after + 1;
         if (last >= from) rows.put({ stream, epoch, from, to: last, hash, mac, bytes: join([...kept, ...split(end)]) }, [stream, from]);
         for (const own of mine ?? []) tx.objectStore('pending').delete([stream, own]);
+        dropIn(tx);
         tx.objectStore('meta').put({ ...meta.acked, [stream]: seq }, 'acked');
         tx.objectStore('meta').put({ ...meta.epochs, [stream]: epoch }, 'epochs');
       });
@@ -246,8 +257,8 @@ function neighbours(chunks: readonly Chunk[]): Chunk[][] {
 }
 
 /** Joins small neighbours when there are many: ten rows are read far faster than a thousand. Returns what now stands. */
-export async function mergeChunks(chunks: readonly Chunk[]): Promise<Chunk[]> {
-  if (chunks.length < MANY) return [...chunks];
+export async function mergeChunks(chunks: readonly Chunk[], many = MANY): Promise<Chunk[]> {
+  if (chunks.length < many) return [...chunks];
   const groups = neighbours(chunks);
   const merged = groups.map(mergeGroup);
   await write(['chunks'], (tx) => {

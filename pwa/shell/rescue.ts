@@ -30,8 +30,11 @@ function read(db: IDBDatabase): Promise<Map<string, Rows>> {
       tx.objectStore(name).openCursor().onsuccess = (event) => {
         const at = (event.target as IDBRequest<IDBCursorWithValue | null>).result;
         if (!at) return;
-        kept.keys.push(at.key);
-        kept.values.push(at.value);
+        // A snapshot says nothing that its entries do not.
+        if (name !== 'meta' || !Array.isArray(at.key)) {
+          kept.keys.push(at.key);
+          kept.values.push(at.value);
+        }
         if (name === 'due') photo(at.key);
         at.continue();
       };

@@ -33,6 +33,8 @@ type Door struct {
 	shut     *shut      // why nothing is written for now; nil when all is well
 	mend     *mending   // what of this phone's copy is being fetched anew; nil when it is whole
 	stray    []strayRow // own rows that cannot be sent from here, and are shown
+	folded   uint64     // envelopes that base is folded from
+	saving   *saving    // a snapshot that is being written down
 	clock    string     // sentences when this device's clock, or its age, differs from the home store's
 }
 
@@ -106,6 +108,8 @@ func (d *Door) do(r request) (head any, raw []byte, no *book.Refusal) {
 		return d.view(r)
 	case OpState:
 		return d.state()
+	case OpSnapshot:
+		return d.snapshot(r)
 	}
 	return nil, nil, &book.Refusal{Code: "frame", Says: fmt.Sprintf("The engine does not know request %d.", r.op), Hint: "Nothing was changed. Load the page again: the app and its engine are of different age."}
 }

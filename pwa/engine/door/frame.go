@@ -27,6 +27,7 @@ const (
 	OpCalc      Op = 13 // head {name}, raw: the request's JSON
 	OpState     Op = 14 // digest and heads, for tests and for the settings page
 	OpFetched   Op = 15 // head {stream, after}, raw: the envelopes that "fetch" asked for, as items
+	OpSnapshot  Op = 16 // head {on}: the next piece of a snapshot, or the first
 )
 
 // A request is

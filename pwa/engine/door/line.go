@@ -37,9 +37,11 @@ type action struct {
 type outcome struct {
 	Actions []action `json:"actions"`
 	Unsent  int      `json:"unsent"`
-	Changed bool     `json:"changed"`
-	Shut    *shut    `json:"shut,omitempty"`
-	Mend    []torn   `json:"mend,omitempty"`
+	// Folded is how many envelopes of all streams the book is folded from.
+	Folded  uint64 `json:"folded"`
+	Changed bool   `json:"changed"`
+	Shut    *shut  `json:"shut,omitempty"`
+	Mend    []torn `json:"mend,omitempty"`
 }
 
 type storedHead struct {
@@ -122,6 +124,7 @@ func (d *Door) outcome(todo []sync.Action) (any, []byte, *book.Refusal) {
 			out.Actions = append(out.Actions, action{Do: "stop", Code: a.Code, Says: a.Says, Hint: a.Hint, Fatal: a.Fatal, Way: wayFor(a.Code)})
 		}
 	}
+	out.Folded = d.folded
 	out.Unsent, out.Shut, out.Mend = d.replica.Unsent()+len(d.stray)+d.mend.unsent(), d.shut, d.mend.asks()
 	return out, Join(raw), nil
 }
@@ -177,7 +180,8 @@ func (d *Door) stored(now int64, h storedHead) (any, []byte, *book.Refusal) {
 		// A write of a line that is gone by now: the next line brings it again, and the chunk is the same one.
 		return d.outcome(nil)
 	}
-	d.arrived[h.Stream] = waiting[n:]
+	d.arrived[h.Stream], d.saving = waiting[n:], nil
+	d.folded += uint64(n)
 	todo := d.replica.Stored(h.Stream, sync.Down, h.Seq)
 	d.lay()
 	d.changed = true

@@ -31,6 +31,7 @@ type phone struct {
 }
 
 type disk struct {
+	snap    *snap
 	chunks  []chunk
 	aside   []chunk                      // could not be read
 	next    *sync.DeviceID               // a new name that was given and is not taken yet
@@ -94,8 +95,10 @@ func (p *phone) must(op Op, head any, raw []byte) (json.RawMessage, []byte) {
 // start is a page that is loaded: all memory gone, the disk there.
 func (p *phone) start() {
 	p.t.Helper()
-	p.d, p.out = New(), nil
-	p.must(OpStart, startHead{Device: p.id.String(), Token: "token", Letter: string(rune('A' + p.id[0] - 1)), Role: p.role, Acked: p.disk.acked, Epochs: p.disk.epochs, Torn: p.disk.torn}, nil)
+	if p.quick() {
+		return
+	}
+	p.begin()
 	p.disk.chunks = slices.DeleteFunc(p.disk.chunks, func(c chunk) bool {
 		var said loadAnswer
 		h, _ := p.must(OpLoad, c.head, c.raw)
@@ -111,6 +114,16 @@ func (p *phone) start() {
 		}
 		return said.Aside
 	})
+	p.loadPending()
+	p.act(p.must(OpLoaded, nil, nil))
+}
+
+func (p *phone) begin() {
+	p.d, p.out = New(), nil
+	p.must(OpStart, startHead{Device: p.id.String(), Token: "token", Letter: string(rune('A' + p.id[0] - 1)), Role: p.role, Acked: p.disk.acked, Epochs: p.disk.epochs, Torn: p.disk.torn}, nil)
+}
+
+func (p *phone) loadPending() {
 	for _, stream := range slices.Sorted(maps.Keys(p.disk.pending)) {
 		rows := p.disk.pending[stream]
 		seqs := slices.Sorted(maps.Keys(rows))
@@ -124,7 +137,6 @@ func (p *phone) start() {
 		}
 		p.must(OpLoad, loadHead{Kind: "pending", Stream: stream, From: seqs[0], Seqs: seqs, Sums: sums}, Join(items))
 	}
-	p.act(p.must(OpLoaded, nil, nil))
 }
 
 // try gives a command and keeps its entries, or fails to, as the shell does.
@@ -265,6 +277,7 @@ func (p *phone) swap(a action, raw []byte) {
 		delete(p.disk.pending[a.Stream], seq)
 	}
 	p.disk.acked[a.Stream], p.disk.epochs[a.Stream] = a.Seq, a.Epoch
+	p.disk.snap = nil
 	p.swaps++
 }
 

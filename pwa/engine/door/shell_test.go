@@ -151,6 +151,17 @@ func (p *shellPhone) check(after string) {
 	}
 	again := &phone{t: p.t, id: p.id, role: p.role, now: p.now, disk: p.disk}
 	again.start()
+	if p.disk.snap != nil {
+		if again.disk.snap == nil {
+			p.t.Fatalf("after %s the snapshot of phone %s does not fit its entries", after, p.id)
+		}
+		whole := &phone{t: p.t, id: p.id, role: p.role, now: p.now, disk: p.disk}
+		whole.disk.snap = nil
+		whole.start()
+		if a, b := again.state(), whole.state(); a.Digest != b.Digest || after == "reload" && shownBy(again) != shownBy(whole) {
+			p.t.Fatalf("after %s the book from a snapshot is another than that from all entries: %+v and %+v", after, a, b)
+		}
+	}
 	if a, b := p.state(), again.state(); a.Digest != b.Digest {
 		p.t.Fatalf("after %s the page shows another book than it would after a reload: %+v and %+v", after, a, b)
 	}
@@ -176,7 +187,7 @@ func missing(want, have []string) (out []string) {
 }
 
 // steps are what can happen next; one that stands twice is twice as likely.
-var steps = []string{"save", "save", "kept", "kept", "kept", "not kept", "disk", "disk", "disk", "disk", "up", "up", "up", "down", "down", "down", "connect", "cut", "reload"}
+var steps = []string{"save", "save", "kept", "kept", "kept", "not kept", "disk", "disk", "disk", "disk", "up", "up", "up", "down", "down", "down", "connect", "cut", "reload", "snapshot"}
 
 // F2, F3, F11: whatever the order of acknowledgement, envelope, write and cut, a saved formula never leaves the list of
 // the phone that saved it, and the page shows at every moment what it would show after a reload.
@@ -252,6 +263,8 @@ func TestSavedNeverLeavesTheList(t *testing.T) {
 				connect(p)
 			case "cut":
 				cut(p)
+			case "snapshot":
+				p.doing = append(p.doing, func() { p.keepSnapshot() }) // behind what waits for the disk, as Book does
 			case "reload":
 				cut(p)
 				p.doing, p.writing = nil, nil

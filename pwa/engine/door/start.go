@@ -2,6 +2,7 @@ package door
 
 import (
 	"encoding/hex"
+	"errors"
 	"fmt"
 
 	"stillroom/calc/book"
@@ -35,6 +36,8 @@ type loadHead struct {
 	// Seqs and Sums are of pending rows; a row of an earlier version has no sum.
 	Seqs []uint64 `json:"seqs"`
 	Sums []string `json:"sums"`
+	// Head is of a snapshot, and Hash its sum.
+	Head string `json:"head"`
 	// Code is why the home store did not give what is to be mended.
 	Code string `json:"code"`
 }
@@ -44,8 +47,10 @@ type loading struct {
 	parts map[string]*sync.Part
 	order []string
 	torn  []torn
-	begun map[string]uint64   // torn at an earlier start
-	rows  map[string][]ownRow // own entries that did not come back
+	begun map[string]uint64      // torn at an earlier start
+	rows  map[string][]ownRow    // own entries that did not come back
+	quick bool                   // the book begins from a snapshot
+	unmet map[string]snapshotLog // what its chunks have not shown yet to be theirs
 }
 
 func (l *loading) part(stream string, d sync.DeviceID) *sync.Part {
@@ -104,8 +109,10 @@ func damaged(stream string, err error) *book.Refusal {
 	}
 }
 
-// load takes kept bytes: first every chunk of a stream in order, then what is pending. What cannot be read ends nothing:
-// the answer tells that a chunk is to be set aside. Later, while the copy is mended, it takes what the home store sent.
+// load takes kept bytes: a snapshot, if there is one, and of each stream the chunks from that on in which it ends; or else
+// every chunk, in order; then what is pending. What cannot be read ends nothing: the answer tells that a chunk is to be set
+// aside, or that the book does not begin from this snapshot. Later, while the copy is mended, it takes what the home store
+// sent.
 func (d *Door) load(r request) (any, []byte, *book.Refusal) {
 	var h loadHead
 	if no := readHead(r, &h); no != nil {
@@ -117,8 +124,14 @@ func (d *Door) load(r request) (any, []byte, *book.Refusal) {
 	if d.loading == nil {
 		return nil, nil, &book.Refusal{Code: "order", Says: "The book is open already.", Hint: "Nothing was changed. Load the page again."}
 	}
-	if h.Kind == "pending" {
+	switch h.Kind {
+	case "pending":
 		d.loading.pending(h, r.raw)
+		return loadAnswer{}, nil, nil
+	case "snapshot":
+		if err := d.fromSnapshot(h, r.raw); err != nil {
+			return nil, nil, notFromSnapshot(err)
+		}
 		return loadAnswer{}, nil, nil
 	}
 	p := d.loading.part(h.Stream, d.device)
@@ -127,10 +140,14 @@ func (d *Door) load(r request) (any, []byte, *book.Refusal) {
 		return loadAnswer{Aside: true}, nil, nil
 	}
 	chunk, err := follow(p, d.device, h, r.raw)
+	if err != nil && d.loading.quick {
+		return nil, nil, notFromSnapshot(err)
+	}
 	if err != nil {
 		d.loading.torn = append(d.loading.torn, tornAt(p, h.To))
 		return loadAnswer{Aside: true}, nil, nil
 	}
+	d.loading.meets(h)
 	for _, e := range chunk {
 		d.base.Apply(h.Stream, e.env.Device, &e.env, e.entry)
 	}
@@ -142,10 +159,14 @@ func (d *Door) loaded() (any, []byte, *book.Refusal) {
 	if d.loading == nil {
 		return nil, nil, &book.Refusal{Code: "order", Says: "The book is open already.", Hint: "Nothing was changed. Load the page again."}
 	}
+	if len(d.loading.unmet) > 0 {
+		return nil, nil, notFromSnapshot(errors.New("the entries that it ends with are not kept here"))
+	}
 	d.loading.stillTorn()
 	parts := make([]sync.Part, 0, len(d.loading.order))
 	for _, stream := range d.loading.order {
 		parts = append(parts, d.own(stream))
+		d.folded += d.loading.parts[stream].Down.Seq
 	}
 	replica, err := sync.NewReplica(d.device, parts...)
 	if err != nil {
