@@ -211,3 +211,21 @@ func TestSamplesAreComparedLikeWithLike(t *testing.T) {
 		t.Errorf("what differs: %q %q", v.Says, v.Unlike)
 	}
 }
+
+// A slip of the finger, or a phone that went wrong, puts one reading far from the rest: the chart still has a few marks. It once
+// asked for more of them than any memory holds, at every look at that batch.
+func TestAReadingFarFromTheRestHasAFewMarks(t *testing.T) {
+	for _, c := range []struct {
+		low, high int64
+		says      string
+	}{
+		{5400, 5400, "5.4 5.42"}, {5200, 5600, "5.2 5.6"}, {161400, 161900, "161.4 162.0"}, {0, 161400000, "0.0 200000.0"}, {-maxWhole, maxWhole, "-10000000000000.0 10000000000000.0"},
+	} {
+		low, high, ticks := valueTicks(c.low, c.high)
+		if len(ticks) > 6 || low > c.low || high < c.high {
+			t.Errorf("%d to %d: %d marks from %d to %d", c.low, c.high, len(ticks), low, high)
+		} else if got := ticks[0].Text + " " + ticks[len(ticks)-1].Text; got != c.says {
+			t.Errorf("%d to %d: %s", c.low, c.high, got)
+		}
+	}
+}

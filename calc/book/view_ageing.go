@@ -240,13 +240,14 @@ func dayTicks(last int) []AgedTick {
 // valueTicks are at most five round values that hold all readings between them, in thousandths; low and high are the ends.
 func valueTicks(low, high int64) (int64, int64, []AgedTick) {
 	step := int64(20)
-	for _, by := range []int64{50, 100, 200, 500, 1000, 2000, 5000, 10000, 20000, 50000, 100000, 200000, 500000, 1000000} {
-		if (high-low)/step < 4 {
-			break
+	for n := 0; (high-low)/step >= 4; n++ { // 20, 50, 100, 200 and on, however far a slip of the finger lies from the rest
+		if step *= 2; n%3 == 0 {
+			step += step / 4
 		}
-		step = by
 	}
-	low -= low % step
+	if low -= low % step; low < 0 {
+		low -= step
+	}
 	if high%step != 0 || high == low {
 		high += step - high%step
 	}
