@@ -1,6 +1,10 @@
 package book
 
-import "stillroom/sync"
+import (
+	"fmt"
+
+	"stillroom/sync"
+)
 
 // Context is all that the book may know of the world around it when it decides or shows.
 type Context struct {
@@ -26,6 +30,9 @@ func draft(kind uint32, b visitable) (Draft, *Refusal) {
 	body, v, err := encodeV(b)
 	if err != nil {
 		return Draft{}, refuse("too long", "", "something typed is longer than its place in the book, or out of bounds", "shorten it")
+	}
+	if len(body) > sync.MaxBodyBytes {
+		return Draft{}, refuse("too long", "", fmt.Sprintf("all this together takes %d kB, and one entry of the book holds %d", (len(body)+1023)>>10, sync.MaxBodyBytes>>10), "shorten the longest notes, and put the rest into notes of their own")
 	}
 	k := kindTable[kind]
 	return Draft{k.Stream, kind, v, body}, nil

@@ -1,6 +1,7 @@
 package door
 
 import (
+	"strings"
 	"testing"
 
 	"stillroom/calc"
@@ -265,5 +266,27 @@ func TestRefusedCommandWritesNothing(t *testing.T) {
 	}
 	if after := one.state(); after.Digest != before.Digest || after.Unsent != before.Unsent {
 		t.Fatalf("refused commands changed the book: %+v, before %+v", after, before)
+	}
+}
+
+// What is longer than one entry of the book may be is refused with a sentence; it is not a fault of the engine.
+func TestAFormulaTooLongForAnEntryIsRefused(t *testing.T) {
+	p := newPhone(t, 1, book.Owner)
+	d := rinse()
+	for i := range d.Lines {
+		d.Lines[i].Note = strings.Repeat("a long note ", 330)
+	}
+	line := d.Lines[1]
+	for i := range 8 {
+		line.ID, line.Percent = "x"+string(rune('a'+i)), "0.1"
+		d.Lines = append(d.Lines, line)
+	}
+	_, no := p.try("formula.save", d)
+	if no == nil || no.Code != "too long" || !strings.Contains(no.Says, "kB") || !strings.Contains(no.Says, "Nothing was written") || no.Hint == "" {
+		t.Fatalf("%+v", no)
+	}
+	d.Lines = d.Lines[:3]
+	if p.give("formula.save", d)["key"] == "" {
+		t.Error("and what is short enough is not kept afterwards")
 	}
 }
