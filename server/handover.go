@@ -1,6 +1,7 @@
 package server
 
 import (
+	"encoding/hex"
 	"errors"
 	"net/http"
 	"time"
@@ -20,7 +21,8 @@ const (
 const wasHeader = "Stillroom-Was"
 
 // handOver is POST /api/handover with the new device's token, the earlier one's in Stillroom-Was, and the lines of a rescue
-// file: answers {device, has, held, left}. The rows named in has are on disk when it answers.
+// file: answers {device, has, heads, epoch, held, left}. The rows named in has are on disk when it answers, at or before the
+// numbers in heads.
 func (s *Server) handOver(w http.ResponseWriter, r *http.Request) {
 	by, ok := s.bearer(r)
 	if !ok {
@@ -52,7 +54,11 @@ func (s *Server) handOver(w http.ResponseWriter, r *http.Request) {
 	if done.Left == nil {
 		done.Left = []string{}
 	}
-	writeJSON(w, http.StatusOK, map[string]any{"device": done.Device, "has": done.Has, "held": done.Held, "left": done.Left})
+	heads, epoch := map[string]uint64{}, s.folder.Store.Epoch()
+	for stream := range done.Has {
+		heads[stream] = s.folder.Store.Head(stream).Seq
+	}
+	writeJSON(w, http.StatusOK, map[string]any{"device": done.Device, "has": done.Has, "heads": heads, "epoch": hex.EncodeToString(epoch[:]), "held": done.Held, "left": done.Left})
 }
 
 func (s *Server) notHandedOver(w http.ResponseWriter, err error) {

@@ -33,10 +33,12 @@ func TestAPhoneHandsOverByHTTPAndARevokedOneDoesNot(t *testing.T) {
 	var got struct {
 		Device string
 		Has    map[string][]uint64
+		Heads  map[string]uint64
+		Epoch  string
 		Held   int
 		Left   []string
 	}
-	if err := json.Unmarshal([]byte(body), &got); err != nil || code != http.StatusOK || got.Device != was.Device || len(got.Has["workshop"]) != 1 || got.Held != 0 || got.Left == nil {
+	if err := json.Unmarshal([]byte(body), &got); err != nil || code != http.StatusOK || got.Device != was.Device || len(got.Has["workshop"]) != 1 || got.Heads["workshop"] != 1 || len(got.Epoch) != 16 || got.Held != 0 || got.Left == nil {
 		t.Errorf("%d %s", code, body)
 	}
 	id, _ := sync.ParseDeviceID(was.Device)

@@ -14,9 +14,10 @@ import (
 // maxLogPiece is the most bytes of envelopes in one answer: a phone keeps each as one chunk.
 const maxLogPiece = 256 << 10
 
-// log is GET /api/log/STREAM?after=N&hash=H with a device's token, for a phone whose own copy went bad behind number N: the
+// log is GET /api/log/STREAM?after=N&hash=H&epoch=E with a device's token, for a phone whose own copy went bad behind number N: the
 // envelopes that follow, each after its length as 4 bytes, lowest first, and in headers where they end. It gives nothing
-// unless H is the store's own hash at N.
+// unless H is the store's own hash at N and E its epoch: a store that was restored may lack entries of the phone's own,
+// which would take their numbers for free.
 func (s *Server) log(w http.ResponseWriter, r *http.Request) {
 	d, known := s.bearer(r)
 	stream := r.PathValue("stream")
@@ -40,8 +41,13 @@ func (s *Server) log(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	st := s.folder.Store
+	epoch := st.Epoch()
 	head := st.Head(stream)
 	w.Header().Set("Stillroom-Head", strconv.FormatUint(head.Seq, 10))
+	if hex.EncodeToString(epoch[:]) != r.FormValue("epoch") {
+		http.Error(w, "The home store began a new life since this phone last met it.", http.StatusConflict)
+		return
+	}
 	if after > head.Seq {
 		http.Error(w, "The home store's log ends before what this phone has.", http.StatusGone)
 		return
@@ -62,7 +68,6 @@ func (s *Server) log(w http.ResponseWriter, r *http.Request) {
 	}
 	to := after + uint64(len(items))
 	hash, _ := st.HashAt(stream, to) // what was read has a hash
-	epoch := st.Epoch()
 	mac := sync.HeadMAC(st.Key(), epoch, stream, to, hash)
 	for name, value := range map[string]string{"To": strconv.FormatUint(to, 10), "Hash": hex.EncodeToString(hash[:]), "Epoch": hex.EncodeToString(epoch[:]), "Mac": hex.EncodeToString(mac[:])} {
 		w.Header().Set("Stillroom-"+name, value)

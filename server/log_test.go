@@ -20,8 +20,10 @@ func TestTheRestOfALogIsGivenBehindAGoodBeginning(t *testing.T) {
 	p.Connect()
 	p.Write("workshop", 4_000_000, 1200)
 	p.UntilAcked("workshop", 1200)
+	epoch := s.folder.Store.Epoch()
+	life := hex.EncodeToString(epoch[:])
 	ask := func(token string, after uint64, hash sync.Hash) (*http.Response, string) {
-		return get(t, s, fmt.Sprintf("/api/log/workshop?after=%d&hash=%s", after, hex.EncodeToString(hash[:])), "Authorization", "Bearer "+token)
+		return get(t, s, fmt.Sprintf("/api/log/workshop?after=%d&hash=%s&epoch=%s", after, hex.EncodeToString(hash[:]), life), "Authorization", "Bearer "+token)
 	}
 	at, hash := uint64(100), sync.Hash{}
 	hash, _ = s.folder.Store.HashAt("workshop", at)
@@ -65,6 +67,10 @@ func TestTheRestOfALogIsGivenBehindAGoodBeginning(t *testing.T) {
 	}
 	if answer, _ := get(t, s, "/api/log/prices?after=0", "Authorization", "Bearer "+p.Me.Token); answer.StatusCode != http.StatusNotFound {
 		t.Errorf("another stream: %d", answer.StatusCode)
+	}
+	life = "0102030405060708"
+	if answer, _ := ask(p.Me.Token, 1200, hash); answer.StatusCode != http.StatusConflict {
+		t.Errorf("another life: %d", answer.StatusCode)
 	}
 	if err := s.Revoke(p.ID); err != nil { // F28
 		t.Fatal(err)

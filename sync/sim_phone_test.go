@@ -9,6 +9,7 @@ type simDisk struct {
 	acked     uint64
 	own       [][]byte
 	envelopes [][]byte
+	first     uint64 // own rows below it are there as envelopes or not at all; 0 when none went
 }
 
 // simPhone is a phone's host: a disk whose writes take time and end in order, and a Replica.
@@ -27,6 +28,10 @@ type simPhone struct {
 	anew, swapping bool
 	applied        map[string]uint64 // by stream: folded in this life
 	writing        int
+	torn           map[string]bool // copies that are being mended
+	lost           bool            // it must go on as a new device
+	handed         []handed
+	old            bool // it was restored from a copy of its own
 }
 
 func newSimPhone(w *simWorld, n int, names []string) *simPhone {
@@ -58,6 +63,11 @@ func (p *simPhone) start() {
 			}
 		}
 		part.Mine = d.own[min(part.Own.Seq, uint64(len(d.own))):]
+		if p.torn[name] {
+			part.Mine, part.Acked = nil, 0
+		} else if d.first > part.Own.Seq+1 || part.Acked > max(part.Own.Seq, uint64(len(d.own))) {
+			part.Mine, part.Acked, p.lost = nil, 0, true
+		}
 		if len(d.envelopes) > 0 {
 			part.MAC = d.mac
 		}
@@ -100,7 +110,7 @@ func (p *simPhone) hangUp(c *simConn) {
 }
 
 func (p *simPhone) connect() {
-	if p.conn != nil || !p.w.store.up || p.replica == nil || p.gone || p.anew {
+	if p.conn != nil || !p.w.store.up || p.replica == nil || p.gone || p.anew || p.shut() {
 		return
 	}
 	c := &simConn{alive: true, phone: p}
@@ -135,7 +145,7 @@ func (p *simPhone) later(run func()) {
 }
 
 func (p *simPhone) write(stream string, n int) {
-	if p.gone || p.anew {
+	if p.gone || p.anew || p.shut() {
 		return
 	}
 	e := p.replica.Write(stream, p.clock(), uint32(1+n%9), 1, []byte(fmt.Sprintf("%s %d %s", p.device, n, stream)))
@@ -244,6 +254,11 @@ func (p *simPhone) do(c *simConn, todo []Action) {
 		case Stop:
 			if a.Fatal && a.Code == CodeRevoked {
 				p.gone = true
+			} else if a.Fatal && p.old && (a.Code == CodeBehind || a.Code == CodeFork) {
+				p.w.seen["a stop of a phone that is an old copy"]++
+				p.lost = true
+				p.crash()
+				return
 			} else if a.Fatal {
 				p.w.fail("phone %s stopped: %s: %s", p.device, a.Code, a.Says)
 			}

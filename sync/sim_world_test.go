@@ -16,6 +16,8 @@ type simFaults struct {
 	cutAtSync    float64
 	backup       int64 // mean ms between backups of the store
 	restore      int64 // mean ms between restores from any of them (F20)
+	damage       int64 // mean ms between damages of a phone's copy
+	old          int64 // mean ms between a phone's own backups, and until it is restored from one; 0 never
 	gone         int64 // mean ms until a phone is lost for good or taken off the list (F28)
 	sync         int64 // mean ms that the store's disk takes
 	disk         int64 // mean ms that a phone's disk takes
@@ -25,14 +27,16 @@ type simFaults struct {
 type sabotage int
 
 const (
-	sound             sabotage = iota
-	ackBeforeSync              // the store says Stored before its disk has it
-	blindStore                 // the store appends what arrives without comparing numbers
-	blindPhone                 // a phone persists what arrives without comparing numbers
-	offerBeforeCommit          // a phone offers an entry before its own disk has it
-	forgetsPending             // a phone throws unsent entries away when it starts
-	keepsEpoch                 // a restored store goes on in its old epoch
-	takesNothingBack           // a restored store says that it took back what it did not
+	sound                sabotage = iota
+	ackBeforeSync                 // the store says Stored before its disk has it
+	blindStore                    // the store appends what arrives without comparing numbers
+	blindPhone                    // a phone persists what arrives without comparing numbers
+	offerBeforeCommit             // a phone offers an entry before its own disk has it
+	forgetsPending                // a phone throws unsent entries away when it starts
+	keepsEpoch                    // a restored store goes on in its old epoch
+	takesNothingBack              // a restored store says that it took back what it did not
+	mendsFromAnotherLife          // a phone's copy is mended by a store that was restored
+	letsGoAtOnce                  // a phone lets go of what it handed over before that came back
 )
 
 type simEvent struct {
@@ -69,9 +73,10 @@ type simWorld struct {
 	phones []*simPhone
 	failed []string
 	// had tells which phones ever had an entry on their disks.
-	had  map[address]map[*simPhone]bool
-	calm bool           // no more faults: what is left must come together
-	seen map[string]int // how often each thing happened, so that a run that meets nothing is noticed
+	had     map[address]map[*simPhone]bool
+	renamed int            // how many phones went on as new devices
+	calm    bool           // no more faults: what is left must come together
+	seen    map[string]int // how often each thing happened, so that a run that meets nothing is noticed
 }
 
 // address is where an entry belongs.
@@ -186,7 +191,6 @@ func (w *simWorld) weather() {
 		w.again(w.faults.storeCrash, func() { w.store.crash() })
 	}
 	w.again(w.faults.backup, func() { w.store.backup() })
-	w.again(w.faults.restore, func() { w.store.restore() })
 	w.again(w.faults.gone, func() {
 		// One phone at least stays.
 		switch p := w.phones[w.rnd.IntN(len(w.phones))]; {
@@ -201,7 +205,25 @@ func (w *simWorld) weather() {
 			}
 		}
 	})
+	if w.faults.old == 0 {
+		w.again(w.faults.restore, func() { w.store.restore() })
+	}
 	for _, p := range w.phones {
+		w.again(w.faults.damage, p.damage)
+		if w.faults.old > 0 {
+			w.again(w.faults.old, func() {
+				old := map[string]*simDisk{}
+				for name, d := range p.disk {
+					old[name] = d.copy()
+				}
+				was := p.device
+				w.in(w.within(w.faults.old), func() {
+					if p.device == was && !w.calm {
+						p.turnBack(old)
+					}
+				})
+			})
+		}
 		if w.faults.phoneCrash > 0 {
 			w.again(w.faults.phoneCrash, p.crash)
 		}

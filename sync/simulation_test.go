@@ -25,6 +25,11 @@ func simulate(seed uint64, broken sabotage, calm bool) *simWorld {
 		sync: 2 + rnd.Int64N(150), disk: 2 + rnd.Int64N(100),
 		backup: 1000 + rnd.Int64N(8000), restore: 6000 + rnd.Int64N(30_000), gone: 15_000 + rnd.Int64N(60_000),
 	}
+	w.faults.damage = 15_000 + rnd.Int64N(60_000)
+	if seed%4 == 0 {
+		// A store and a phone that are both brought back from old copies may truly have two histories.
+		w.faults.old = 10_000 + rnd.Int64N(20_000)
+	}
 	names := []string{"shelf", "workshop"}
 	w.store = newSimStore(w, names)
 	for i := range 3 + rnd.IntN(3) {
@@ -55,6 +60,8 @@ func simulate(seed uint64, broken sabotage, calm bool) *simWorld {
 		w.store.tick()
 		for _, p := range w.phones {
 			p.do(p.conn, p.replica.Tick(p.clock()))
+			p.wayBack()
+			p.handAgain()
 			if p.conn == nil && (w.calm || rnd.IntN(3) == 0) {
 				p.connect()
 			}
@@ -78,7 +85,7 @@ func (w *simWorld) together() bool {
 		if p.gone || w.store.revoked[p.device] {
 			continue
 		}
-		if p.replica == nil || p.anew || p.writing > 0 || p.replica.Unsent() > 0 {
+		if p.replica == nil || p.anew || p.shut() || p.writing > 0 || p.replica.Unsent() > 0 {
 			return false
 		}
 		for _, name := range w.store.names {
@@ -96,6 +103,13 @@ func (w *simWorld) together() bool {
 
 // reckon checks what must hold at the end.
 func (w *simWorld) reckon() {
+	for _, p := range w.phones {
+		for _, h := range p.handed {
+			if w.broken != letsGoAtOnce {
+				p.putAside(h.at)
+			}
+		}
+	}
 	w.reckonLost()
 	for _, p := range w.phones {
 		if p.gone || w.store.revoked[p.device] {
@@ -198,7 +212,8 @@ func differ(a, b [][]byte) int {
 // Covers F1 (cut anywhere), F2 (acknowledgement lost after the durable write), F3 (twice, out of order, late), F4 (dark
 // sockets), F7 (a burst against a window), F11 (a phone killed anywhere), F16, F17 and F23 (the store killed anywhere,
 // its unsynced tail gone), F20 (restored from any older backup, more than once), F25 (wrong clocks), F28 (taken off the
-// list in mid-push), and phones that are lost for good.
+// list in mid-push), F12 (a phone brought back from an old copy of itself), copies that go bad on a phone, and phones that are
+// lost for good.
 func TestSimulationLosesNothingAndAppliesNothingTwice(t *testing.T) {
 	first, last := uint64(1), uint64(*simSeeds)
 	if *simSeed != 0 {
@@ -244,7 +259,9 @@ func TestSimulationLosesNothingAndAppliesNothingTwice(t *testing.T) {
 		"an uncommitted entry lost", "a crash of the store", "an unsynced tail lost", "an acknowledgement cut off after the sync",
 		"an entry that the store had already", "a restore from an older backup", "an entry taken back",
 		"an entry taken back under another number", "a log swapped", "a device revoked while connected",
-		"a phone gone for good", "an entry of a device that is gone"} {
+		"a phone gone for good", "an entry of a device that is gone", "a copy that cannot be read", "a copy that was mended",
+		"a copy that another life cannot mend", "a phone restored from its own old copy", "a stop of a phone that is an old copy",
+		"a phone that goes on as a new device", "a row put aside", "a row handed over once more"} {
 		if seen[what] == 0 {
 			t.Errorf("in %d seeds there was never %s", *simSeeds, what)
 		}
@@ -263,6 +280,8 @@ func TestSimulationNoticesBrokenRules(t *testing.T) {
 		"phone throws pending entries away at a start": forgetsPending,
 		"restored without a new epoch":                 keepsEpoch,
 		"restored store takes nothing back":            takesNothingBack,
+		"a copy is mended from another life":           mendsFromAnotherLife,
+		"what was handed over is let go of at once":    letsGoAtOnce,
 	} {
 		t.Run(name, func(t *testing.T) {
 			for seed := uint64(1); seed <= 3; seed++ {

@@ -26,6 +26,7 @@ export interface Torn {
   after: number;
   /** running hash there, hex */
   hash: string;
+  epoch: string;
   last: number;
 }
 

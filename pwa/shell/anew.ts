@@ -1,12 +1,12 @@
 // Going on as a new device (sync/PROTOCOL.md, section 13): a new name first, then what this phone holds, then the one step
 // by which it is the new one. Cut anywhere before that it is what it was, and a second try goes on with the same name.
 
-import { becomeNew, keepNext, readToHandOver } from './aside';
+import { becomeNew, keepHanded, keepNext, readHanded, readToHandOver, type Taken } from './aside';
+import type { Device } from './keep';
 import { reason, NoStore, register, UNCHANGED, WAS } from './register';
 import { rescueLines } from './rescuefile';
 
-interface Handed {
-  has: Record<string, number[]>;
+interface Handed extends Taken {
   held: number;
   left: string[];
 }
@@ -26,7 +26,7 @@ async function handOver(token: string, was: string, lines: readonly string[]): P
   if (response.status === 401) throw new NotKnown('');
   if (!response.ok) throw new NoStore((await reason(response)) || `The home store did not take it in (it answered ${response.status}). This phone keeps all that it holds.`);
   const answer = (await response.json().catch(() => undefined)) as Partial<Handed> | undefined;
-  if (typeof answer?.has !== 'object' || typeof answer.held !== 'number' || !Array.isArray(answer.left)) {
+  if (typeof answer?.has !== 'object' || typeof answer.heads !== 'object' || typeof answer.epoch !== 'string' || typeof answer.held !== 'number' || !Array.isArray(answer.left)) {
     throw new NoStore('What answered was not the home store. Nothing was changed. Check which network this phone is in.');
   }
   return answer as Handed;
@@ -50,7 +50,7 @@ export async function goOnAsNew(): Promise<string> {
     now = await name();
     handed = await handOver(now.token, was.token, lines);
   }
-  const aside = await becomeNew(was, now, handed.has);
+  const aside = await becomeNew(was, now, handed);
   const rows1 = (n: number) => (n === 1 ? '1 row' : `${n} rows`);
   return [
     'This phone goes on as a new device.',
@@ -59,4 +59,16 @@ export async function goOnAsNew(): Promise<string> {
   ]
     .filter(Boolean)
     .join(' ');
+}
+
+/** The home store began another life before the rows that it had taken came back here: they are handed over once more. */
+export async function handAgain(now: Device, epochs: Record<string, string>): Promise<void> {
+  const stale = (await readHanded()).filter((row) => epochs[row.stream] !== row.epoch);
+  for (const device of new Set(stale.map((row) => row.device))) {
+    const rows = stale.filter((row) => row.device === device);
+    const keys = rows.map((row) => [row.stream, row.seq]);
+    const values = rows.map(({ stream, seq, sum, bytes }) => ({ stream, seq, sum, bytes }));
+    const lines = await rescueLines(new Map([['meta', { keys: ['device'], values: [{ device }] }], ['pending', { keys, values }]]));
+    await keepHanded(rows, await handOver(now.token, rows[0]?.token ?? '', lines));
+  }
 }

@@ -25,25 +25,57 @@ export function setAside(chunks: readonly Chunk[]): Promise<void> {
   });
 }
 
-/** All of it is here again. In another life of the home store its acknowledgements are what it has. */
-export function mended(acked: Record<string, number>): Promise<void> {
+/** All of it is here again. */
+export function mended(): Promise<void> {
   return write(['meta'], (tx) => {
     tx.objectStore('meta').delete('torn');
-    tx.objectStore('meta').put(acked, 'acked');
     return () => undefined;
   });
 }
 
-/** Lets go of pieces that stand in the log once more: it was read from end to end, and the home store has compared it. */
+/** Lets go of what stands in the log once more, pieces and rows: it was read from end to end, and the home store has compared it. */
 export function dropMended(heads: Record<string, number>, epochs: Record<string, string>): Promise<void> {
   return write(['aside'], (tx) => {
-    tx.objectStore('aside').openCursor(IDBKeyRange.bound(['chunks'], ['chunks', []])).onsuccess = (event) => {
+    tx.objectStore('aside').openCursor().onsuccess = (event) => {
       const at = (event.target as IDBRequest<IDBCursorWithValue | null>).result;
       if (!at) return;
-      const { stream, to, epoch } = at.value as Chunk;
-      if (epochs[stream] === epoch && to <= (heads[stream] ?? 0)) at.delete();
+      const { stream, to, epoch } = at.value as Partial<Handed>;
+      if (stream && to && epochs[stream] === epoch && to <= (heads[stream] ?? 0)) at.delete();
       at.continue();
     };
+    return () => undefined;
+  });
+}
+
+/** A row that the home store has taken under an earlier name of this phone; it stays until it stands in the log here. */
+export interface Handed extends Pending {
+  device: string;
+  token: string;
+  /** the end of the home store's log in which it stands, and its life */
+  to: number;
+  epoch: string;
+}
+
+/** Where rows are that were handed over: by stream their numbers, the end of the log that has them, and its life. */
+export interface Taken {
+  has: Record<string, number[]>;
+  heads: Record<string, number>;
+  epoch: string;
+}
+
+const HANDED = IDBKeyRange.bound(['handed'], ['handed', []]);
+
+export function readHanded(): Promise<Handed[]> {
+  return transact(['aside'], 'readonly', (tx) => result(tx.objectStore('aside').getAll(HANDED) as IDBRequest<Handed[]>));
+}
+
+/** They were handed over once more, to another life of the home store. */
+export function keepHanded(rows: readonly Handed[], { has, heads, epoch }: Taken): Promise<void> {
+  return write(['aside'], (tx) => {
+    for (const row of rows) {
+      const { device, stream, seq } = row;
+      if (has[stream]?.includes(seq)) tx.objectStore('aside').put({ ...row, to: heads[stream] ?? 0, epoch }, ['handed', device, stream, seq]);
+    }
     return () => undefined;
   });
 }
@@ -81,10 +113,11 @@ export function keepNext(next: Device | undefined): Promise<void> {
 }
 
 /**
- * The one step by which this phone is another device: rows that the home store has on its disk go, all others are put
- * aside under the name that wrote them. Killed before it, the phone is what it was. Resolves with how many were put aside.
+ * The one step by which this phone is another device. Its rows are put aside under the name that wrote them: those that
+ * the home store has on its disk until they come back in the log, all others for good. Killed before it, the phone is what
+ * it was. Resolves with how many stay for good.
  */
-export function becomeNew(was: Device, now: Device, has: Record<string, number[]>): Promise<number> {
+export function becomeNew(was: Device, now: Device, { has, heads, epoch }: Taken): Promise<number> {
   return write(['meta', 'pending', 'aside'], (tx, giveUp) => {
     const meta = tx.objectStore('meta');
     let left = 0;
@@ -96,10 +129,12 @@ export function becomeNew(was: Device, now: Device, has: Record<string, number[]
       const at = (event.target as IDBRequest<IDBCursorWithValue | null>).result;
       if (!at) return;
       const row = at.value as Pending;
-      if (!has[row.stream]?.includes(row.seq)) {
-        left++;
-        tx.objectStore('aside').put({ ...row, device: was.device }, ['rows', was.device, row.stream, row.seq]);
-      }
+      const taken = has[row.stream]?.includes(row.seq);
+      if (!taken) left++;
+      tx.objectStore('aside').put(
+        { ...row, device: was.device, ...(taken && { token: was.token, to: heads[row.stream] ?? 0, epoch }) },
+        [taken ? 'handed' : 'rows', was.device, row.stream, row.seq],
+      );
       at.delete();
       at.continue();
     };

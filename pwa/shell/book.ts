@@ -2,6 +2,7 @@
 // An entry is applied only after it is on disk; an envelope is acknowledged only after it is on disk.
 
 import { steps, type Action, type Shut, type Step, type Torn } from './actions';
+import { handAgain } from './anew';
 import { dropMended, mended, setAside } from './aside';
 import { asResult, call, join, Op, split, startEngine, type Answer } from './engine';
 import * as keep from './keep';
@@ -58,7 +59,7 @@ export class Book {
   private trouble = '';
   private shut: Shut | undefined;
   private way: Way | undefined;
-  private aside = { chunks: 0, rows: 0 };
+  private aside = { chunks: 0, rows: 0, handed: 0 };
   private closed = false;
   private mendAgain: (() => void) | undefined;
   private backup: Backup = { says: '', warn: false };
@@ -183,13 +184,10 @@ export class Book {
     const said = (this.shut as Shut | undefined)?.tells.split(';')[0] ?? '';
     while (!this.closed) {
       try {
-        const { why, stream, own, epochs } = await mend(this.token, torn, () => this.closed);
+        const { why, stream } = await mend(this.token, torn, () => this.closed);
         if (this.closed) return;
         if (why === '') {
-          // In another life of the home store what it has is what it acknowledged.
-          const acked = { ...this.acked };
-          for (const [name, epoch] of Object.entries(epochs)) if (epoch !== this.epochs[name]) acked[name] = own[name] ?? 0;
-          await mended(acked);
+          await mended();
           this.events.broken(said + '. They came again from the home store, and the book on this phone is whole.');
           return;
         }
@@ -354,7 +352,8 @@ export class Book {
       this.epochs = epochs;
       await keep.keepMeta('epochs', epochs);
     }
-    if (this.aside.chunks > 0 && !this.shut) await dropMended((JSON.parse(call(Op.state, {}).text) as { heads: Record<string, number> }).heads, epochs);
+    if (this.aside.handed > 0 && this.device) void handAgain(this.device, epochs).catch(() => undefined); // with the next line
+    if (this.aside.chunks + this.aside.handed > 0 && !this.shut) await dropMended((JSON.parse(call(Op.state, {}).text) as { heads: Record<string, number> }).heads, epochs);
   }
 
   /** What the home store says of its backups: at every connection, and once an hour on a long one. */

@@ -42,7 +42,7 @@ export interface Kept {
   /** streams that are being mended, with the last number that was put aside */
   torn: Record<string, number>;
   /** pieces of the book, and rows, that are put aside */
-  aside: { chunks: number; rows: number };
+  aside: { chunks: number; rows: number; handed: number };
 }
 
 /** Another tab has taken the book: what was asked was not kept. */
@@ -108,8 +108,8 @@ export function readAll(): Promise<Kept> {
     const epochs = result(meta.get('epochs') as IDBRequest<Record<string, string> | undefined>);
     const pending = result(tx.objectStore('pending').getAll() as IDBRequest<Pending[]>);
     const torn = result(meta.get('torn') as IDBRequest<Record<string, number> | undefined>);
-    const aside = ['chunks', 'rows'].map((kind) => result(tx.objectStore('aside').count(IDBKeyRange.bound([kind], [kind, []]))));
-    return () => ({ device: device(), acked: acked() ?? {}, epochs: epochs() ?? {}, pending: pending(), torn: torn() ?? {}, aside: { chunks: aside[0]?.() ?? 0, rows: aside[1]?.() ?? 0 } });
+    const aside = ['chunks', 'rows', 'handed'].map((kind) => result(tx.objectStore('aside').count(IDBKeyRange.bound([kind], [kind, []]))));
+    return () => ({ device: device(), acked: acked() ?? {}, epochs: epochs() ?? {}, pending: pending(), torn: torn() ?? {}, aside: { chunks: aside[0]?.() ?? 0, rows: aside[1]?.() ?? 0, handed: aside[2]?.() ?? 0 } });
   });
 }
 

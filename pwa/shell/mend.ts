@@ -12,19 +12,16 @@ export interface Mended {
   /** '' when all of it is here; a code of the engine's; or 'away': it is tried again */
   why: string;
   stream: string;
-  /** own entries of each stream that is whole again, and the life that it came from */
-  own: Record<string, number>;
-  epochs: Record<string, string>;
 }
 
 async function piece(token: string, torn: Torn): Promise<Response | undefined> {
-  const query = new URLSearchParams({ after: String(torn.after), hash: torn.hash });
+  const query = new URLSearchParams({ after: String(torn.after), hash: torn.hash, epoch: torn.epoch });
   return fetch(`/api/log/${torn.stream}?${query}`, { headers: { Authorization: `Bearer ${token}` }, cache: 'no-store' }).catch(() => undefined);
 }
 
 /** Fetches and keeps all that is missing. `torn` moves on with what is kept, so that a second try goes on from there. */
 export async function mend(token: string, torn: readonly Torn[], stopped: () => boolean): Promise<Mended> {
-  const out: Mended = { why: '', stream: '', own: {}, epochs: {} };
+  const out: Mended = { why: '', stream: '' };
   for (const at of torn) {
     out.stream = at.stream;
     for (;;) {
@@ -40,12 +37,9 @@ export async function mend(token: string, torn: readonly Torn[], stopped: () => 
       const { bytes: _, ...told } = chunk;
       const said = asResult(call(Op.load, { kind: 'mend', ...told }, bytes));
       if (!said.ok) return { ...out, why: said.error.code };
-      const { mine, own } = said.value as { mine: number[]; own: number };
-      await keepArrivals([{ chunk, mine }]);
+      await keepArrivals([{ chunk, mine: (said.value as { mine: number[] }).mine }]);
       at.after = to;
       at.hash = chunk.hash;
-      out.own[at.stream] = own;
-      out.epochs[at.stream] = chunk.epoch;
     }
   }
   return out;

@@ -36,6 +36,7 @@ export async function rescueLines(of: ReadonlyMap<string, Rows>): Promise<string
         if (key === 'device') device = id ?? '';
         value = { device: id, letter, role, proof: await proofOf(token) };
       }
+      if (kept === 'aside' && (value as { token?: string }).token) value = { ...(value as object), token: undefined };
       rows.push(JSON.stringify({ kept, key, value }, plain));
     }
   }

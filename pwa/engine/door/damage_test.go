@@ -223,6 +223,9 @@ func TestWhatMendsIsComparedWithWhatIsThere(t *testing.T) {
 	if _, _, no := p.call(OpLoad, head, raw); no == nil || no.Code != sync.CodeFork {
 		t.Errorf("another row of the same number: %+v", no)
 	}
+	if _, _, no := p.call(OpLoad, loadHead{Kind: "mend", Stream: of.Stream, Epoch: "0102030405060708", From: head.From, To: head.To, Hash: head.Hash}, raw); no == nil || no.Code != otherwise {
+		t.Errorf("another life: %+v", no)
+	}
 	p.must(OpView, m{"name": "today", "args": m{}}, nil)
 	p.act(p.must(OpTick, nil, nil))
 	if p.last.Shut.Way == nil || !p.last.Shut.Way.Anew {

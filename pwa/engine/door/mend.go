@@ -16,12 +16,15 @@ type torn struct {
 	Stream string `json:"stream"`
 	After  uint64 `json:"after"`
 	Hash   string `json:"hash"`
+	// Epoch is the life of the home store that the copy is of. Another one is no help: what that life lost of this phone's
+	// own rows would be numbers that are free again, and then given twice.
+	Epoch string `json:"epoch"`
 	// Last is the highest number that stood in what cannot be read, as far as that is known.
 	Last uint64 `json:"last"`
 }
 
 func tornAt(p *sync.Part, last uint64) torn {
-	return torn{Stream: p.Stream, After: p.Down.Seq, Hash: hex.EncodeToString(p.Down.Hash[:]), Last: last}
+	return torn{Stream: p.Stream, After: p.Down.Seq, Hash: hex.EncodeToString(p.Down.Hash[:]), Epoch: hex.EncodeToString(p.Epoch[:]), Last: last}
 }
 
 // mending is a book that is open for reading while the end of its copy is fetched.
@@ -98,8 +101,6 @@ func (d *Door) beginMending() {
 
 type mendAnswer struct {
 	Mine []uint64 `json:"mine"`
-	// Own is how far the own entries go in what is mended by now.
-	Own uint64 `json:"own"`
 }
 
 // mendWith takes what the home store sent behind the good beginning, or why it sent nothing. The caller puts it on disk
@@ -113,12 +114,16 @@ func (d *Door) mendWith(h loadHead, raw []byte) (any, []byte, *book.Refusal) {
 		return d.outcome(nil)
 	}
 	next := *d.mend.parts[h.Stream]
+	if h.Epoch != hex.EncodeToString(next.Epoch[:]) {
+		d.shut.Way = wayFor(otherwise)
+		return nil, nil, &book.Refusal{Code: otherwise, Says: "The home store began a new life since this phone last met it.", Hint: "Go on as a new device: the note at the head of the screen leads there."}
+	}
 	chunk, err := follow(&next, d.device, h, raw)
 	if err != nil {
 		return nil, nil, &book.Refusal{Code: sync.CodeDamaged, Says: fmt.Sprintf("What the home store sent does not follow on what this phone has (%v). Nothing of it was kept.", err),
 			Hint: "It is tried again. If it stays so, look after the home store and keep this phone as it is."}
 	}
-	out := mendAnswer{Mine: []uint64{}, Own: next.Own.Seq}
+	out := mendAnswer{Mine: []uint64{}}
 	for _, e := range chunk {
 		if e.env.Device != d.device {
 			continue

@@ -20,7 +20,8 @@ const (
 	newName  = "The home store gives this phone a new name and takes what it holds: what was in the book comes back as it was, and what only this phone has goes in under its old name."
 )
 
-// otherwise is why a home store cannot mend a phone's copy: its own log does not pass through what can be read of it.
+// otherwise is why a home store cannot mend a phone's copy: it is in another life, or its log does not pass through what can
+// be read of it.
 const otherwise = "otherwise"
 
 // wayFor is the way out of a stop; nil when there is none that the phone could go.
@@ -53,7 +54,7 @@ func wayFor(code string) *way {
 	case otherwise:
 		return &way{
 			Title:    "The home store cannot mend this phone’s copy",
-			Happened: "A part of the book on this phone cannot be read, and the home store does not have what comes before it as this phone has it: it was brought back from a backup since, or it is a copy.",
+			Happened: "A part of the book on this phone cannot be read, and the home store is not the one that it was: it was brought back from a backup since, or it is a copy. So nobody knows for certain which numbers this phone has given.",
 			Kept:     keepsAll + " What cannot be read is set aside.",
 			Will:     newName + " If the home store is a copy, it says so and nothing changes.",
 			Anew:     true,
