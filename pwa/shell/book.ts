@@ -165,6 +165,11 @@ export class Book {
     return call(Op.loaded, {});
   }
 
+  /** Reads all that is kept once more, past any snapshot: before it is handed over, what cannot be read is put aside. */
+  async readThrough(): Promise<void> {
+    await this.fill(await keep.readAll());
+  }
+
   /** After many new entries and when nothing is going on, the book is written down for the next start. */
   private snapshotSoon(): void {
     if (this.folded - this.snapshotOf < FRESH || Date.now() - this.busyAt < QUIET || this.shut) return;

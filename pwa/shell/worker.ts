@@ -129,10 +129,11 @@ async function fill(mine: number): Promise<void> {
 /** Another name for this phone, with the book closed meanwhile; it opens again whatever came of it. */
 async function goAnew(): Promise<Result<unknown>> {
   ready = 'starting';
+  const last = book;
   void closeBook();
   tell();
   let result: Result<unknown> = { ok: true, value: undefined };
-  turn = turn.then(goOnAsNew).then(
+  turn = turn.then(() => last?.readThrough()).then(goOnAsNew).then(
     (what) => {
       told = what;
     },
