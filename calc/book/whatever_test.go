@@ -147,6 +147,9 @@ func TestWhateverIsWrittenIsFoldedAndShown(t *testing.T) {
 		if apply(s, all[cut:]...); above != s.Digest() {
 			t.Errorf("seed %d: cut at %d it adds up otherwise", seed, cut)
 		}
+		if again(t, s).Digest() != above {
+			t.Errorf("seed %d: from its snapshot it adds up otherwise", seed)
+		}
 		ctx := Context{Device: device(1), Letter: "B", Role: Owner, Now: noon, Zone: 60}
 		s.Clashes()
 		s.Missing(ctx)
