@@ -99,7 +99,7 @@ func (b *backups) close() {
 // made every minute. What failed is tried again sooner.
 func (b *backups) due() bool {
 	now := b.s.o.Now()
-	last, _, ok := b.last(now)
+	last, _, _, ok := b.last(now)
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	// A trial that is later than now was before the clock was set back.
@@ -110,15 +110,15 @@ func (b *backups) due() bool {
 }
 
 // last is the newest backup of this book that was made until now and has what it stands on, and how many are named later than
-// now.
-func (b *backups) last(now time.Time) (at time.Time, later int, ok bool) {
+// now. Without one, small tells that only such are there whose full one is not.
+func (b *backups) last(now time.Time) (at time.Time, later int, small, ok bool) {
 	made, after, _ := backup.Of(b.o.To, b.mark, now) // a folder that cannot be read is told by the next backup
 	for _, k := range slices.Backward(made) {
 		if k.Stands() {
-			return k.At, len(after), true
+			return k.At, len(after), false, true
 		}
 	}
-	return at, len(after), false
+	return at, len(after), len(made) > 0, false
 }
 
 // make writes a backup, and lets go of the oldest where they are kept by the clock.
@@ -170,11 +170,11 @@ func (b *backups) state() backupState {
 		return backupState{Says: "No backups are made. Start the home store with -backup-to and a folder on another disk."}
 	}
 	now := b.s.o.Now()
-	last, later, ok := b.last(now)
+	last, later, small, ok := b.last(now)
 	b.mu.Lock()
 	went := b.went
 	b.mu.Unlock()
-	says := b.says(now, last, ok, went)
+	says := b.says(now, last, small, ok, went)
 	if went.Partly != "" {
 		says = backupState{says.Says + " " + went.Partly, true}
 	}
@@ -188,7 +188,7 @@ func (b *backups) state() backupState {
 }
 
 // says is of how old the last one is and whether it failed.
-func (b *backups) says(now, last time.Time, ok bool, went went) backupState {
+func (b *backups) says(now, last time.Time, small, ok bool, went went) backupState {
 	have := "There is none yet."
 	if ok {
 		have = "The last one is of " + last.Local().Format("2 January 2006, 15:04") + "."
@@ -196,6 +196,8 @@ func (b *backups) says(now, last time.Time, ok bool, went went) backupState {
 	switch age := now.Sub(last); {
 	case went.Failed != "":
 		return backupState{"The backup of " + went.At.Local().Format("2 January, 15:04") + " failed (" + went.Failed + "). " + have + " Nothing in the book itself is touched by that. Look after " + b.o.To + " on the home store's computer.", true}
+	case !ok && small:
+		return backupState{"No backup in " + b.o.To + " can be restored: the full one on which the small ones stand is gone. A full one is made next.", true}
 	case !ok:
 		return backupState{"No backup was made yet in " + b.o.To + ".", true}
 	case age > 2*b.o.Every+time.Hour:

@@ -152,7 +152,7 @@ func TestSmallBackupsWithoutTheirFullOneDoNotCount(t *testing.T) {
 	if err := os.Remove(first); err != nil {
 		t.Fatal(err)
 	}
-	if says := b.state(); !says.Warn || !strings.Contains(says.Says, "No backup was made yet") || !b.due() {
+	if says := b.state(); !says.Warn || !strings.Contains(says.Says, "can be restored") || !b.due() {
 		t.Errorf("%+v", says)
 	}
 	if info, err := b.make(context.Background(), to, false); err != nil || info.Base != "" {

@@ -42,7 +42,7 @@ func (s *Server) health(w http.ResponseWriter, _ *http.Request) {
 // healthPage is GET /health: the same in words, with what to do.
 func (s *Server) healthPage(w http.ResponseWriter, _ *http.Request) {
 	w.Header().Set("Cache-Control", "no-store")
-	p := page{Title: "The home store is well", Says: []string{"Its book was read from the first entry to the last when it started, and every entry is as it was written."}}
+	p := page{Title: "The home store is well", Says: []string{"The book was read from the first entry to the last when the home store started, and every entry is as it was written."}}
 	free, err := s.folder.Store.Space()
 	var full *store.Full
 	switch damage := s.damaged(); {
