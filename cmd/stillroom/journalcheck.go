@@ -8,7 +8,6 @@ import (
 	"io"
 	"os"
 	"os/exec"
-	"strconv"
 	"strings"
 	"syscall"
 
@@ -28,12 +27,12 @@ const damaged = 3
 // checkInChild is badger.Examine in a process of its own, so that a crash there becomes a sentence here: a mapped page
 // without a place on the disk and a panic on one of Badger's own goroutines end a process without asking it.
 func checkInChild(ctx context.Context) badger.Check {
-	return func(copied, witness string, loosely bool) (whole bool, err error) {
+	return func(copied, witness, rebuilt string) (whole bool, err error) {
 		self, err := os.Executable()
 		if err != nil || os.Getenv(inCheck) != "" {
-			return badger.Examine(copied, witness, loosely)
+			return badger.Examine(copied, witness, rebuilt)
 		}
-		c := exec.CommandContext(ctx, self, checkJournal, copied, witness, strconv.FormatBool(loosely))
+		c := exec.CommandContext(ctx, self, checkJournal, copied, witness, rebuilt)
 		c.Env = append(os.Environ(), inCheck+"=1")
 		// The child ends when this pipe does, so that it does not outlive a parent that was killed.
 		lifeline, err := c.StdinPipe()
@@ -93,13 +92,13 @@ func lastWords(exit *exec.ExitError, said string) string {
 // isCheck tells that the program was started by itself, to read a journal.
 func isCheck(args []string) bool { return len(args) == 4 && args[0] == checkJournal }
 
-func check(c console, copied, witness string, loosely bool) int {
+func check(c console, copied, witness, rebuilt string) int {
 	go func() {
 		// Only the end of the parent ends this.
 		io.Copy(io.Discard, c.in)
 		os.Exit(exitFailed)
 	}()
-	whole, err := badger.Examine(copied, witness, loosely)
+	whole, err := badger.Examine(copied, witness, rebuilt)
 	switch {
 	case err != nil:
 		fmt.Fprintln(c.err, "error:", strings.ReplaceAll(err.Error(), "\n", " "))

@@ -22,7 +22,7 @@ func TestCheckEndsWithItsParent(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c := exec.Command(self, checkJournal, dir, stuck, "false")
+	c := exec.Command(self, checkJournal, dir, stuck, "")
 	c.Env = append(os.Environ(), inCheck+"=1")
 	lifeline, err := c.StdinPipe()
 	if err != nil {
@@ -48,7 +48,7 @@ func TestCrashBecomesASentence(t *testing.T) {
 	if err := overwrite(tables[0], make([]byte, 4096), 0); err != nil {
 		t.Fatal(err)
 	}
-	whole, err := checkInChild(t.Context())(filepath.Join(dir, "journal"), "", false)
+	whole, err := checkInChild(t.Context())(filepath.Join(dir, "journal"), "", "")
 	if whole || err == nil || !strings.Contains(err.Error(), "engine stopped") && !strings.Contains(err.Error(), "table") {
 		t.Errorf("whole %v, %v", whole, err)
 	}

@@ -28,7 +28,7 @@ func run(ctx context.Context, c console, args []string) int {
 		return exitOK
 	}
 	if os.Getenv(inCheck) != "" && isCheck(args) {
-		return check(c, args[1], args[2], args[3] == "true")
+		return check(c, args[1], args[2], args[3])
 	}
 	for _, command := range commands() {
 		if command.name == args[0] {

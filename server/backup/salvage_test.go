@@ -58,9 +58,16 @@ func TestABookWithoutItsKeyIsNotMadeOne(t *testing.T) {
 		keyless bool
 	}{
 		"the journal is gone and the witness is there": {func(dir string) error { return os.RemoveAll(filepath.Join(dir, "journal")) }, true},
-		"the journal does not open": {func(dir string) error {
-			return os.WriteFile(filepath.Join(dir, "journal", "MANIFEST"), []byte("no list of tables"), 0o600)
+		"no table can be read": {func(dir string) error {
+			tables, err := filepath.Glob(filepath.Join(dir, "journal", "*.sst"))
+			for _, table := range tables {
+				err = errors.Join(err, os.WriteFile(table, make([]byte, 4096), 0o600))
+			}
+			return errors.Join(err, os.WriteFile(filepath.Join(dir, "journal", "MANIFEST"), []byte("no list of tables"), 0o600))
 		}, true},
+		"the journal does not open, and its tables can be read": {func(dir string) error {
+			return os.WriteFile(filepath.Join(dir, "journal", "MANIFEST"), []byte("no list of tables"), 0o600)
+		}, false},
 		"the key is there": {func(string) error { return nil }, false},
 	} {
 		dir := t.TempDir()
@@ -121,7 +128,7 @@ func TestAStoppedRestoreCallsNothingDamaged(t *testing.T) {
 	from, to := filepath.Join(dir, "book"), filepath.Join(dir, "new")
 	written(t, from, []byte("a photo"))
 	for name, why := range map[string]error{"the person stops it": context.Canceled, "its process is ended": badger.ErrStopped} {
-		_, err := Restore(context.Background(), from, to, folder.Options{Now: time.Now, Check: func(string, string, bool) (bool, error) { return false, why }})
+		_, err := Restore(context.Background(), from, to, folder.Options{Now: time.Now, Check: func(string, string, string) (bool, error) { return false, why }})
 		var damaged *store.Damaged
 		if !errors.Is(err, why) || errors.As(err, new(*Keyless)) || errors.As(err, &damaged) {
 			t.Errorf("%s: %v", name, err)

@@ -10,7 +10,6 @@ import (
 	"strings"
 
 	engine "github.com/dgraph-io/badger/v4"
-	"github.com/dgraph-io/badger/v4/options"
 )
 
 // copyPattern names folders of copies; what a killed process left of them is removed at the next opening.
@@ -24,9 +23,9 @@ func (s *Store) copyJournal() error {
 	beside := filepath.Dir(filepath.Clean(s.dir))
 	if !s.o.ReadOnly {
 		// The lock is ours alone, so nobody reads from these any more.
-		left, _ := filepath.Glob(filepath.Join(beside, copyPattern))
+		left := named(beside, func(name string) bool { return strings.HasPrefix(name, strings.TrimSuffix(copyPattern, "*")) })
 		for _, old := range left {
-			os.RemoveAll(old) // what cannot be removed now is tried again at the next opening
+			os.RemoveAll(filepath.Join(beside, old)) // what cannot be removed now is tried again at the next opening
 		}
 	}
 	var first error
@@ -144,12 +143,6 @@ func copyOptions(dir string) engine.Options {
 	return engineOptions(dir).WithNumCompactors(0).WithSyncWrites(false).WithNumLevelZeroTables(never).WithNumLevelZeroTablesStall(never + 1)
 }
 
-// looseOptions are copyOptions for a copy of which a table is known to be bad: a block of it is looked at when it is read,
-// so that all others can be.
-func looseOptions(dir string) engine.Options {
-	return copyOptions(dir).WithChecksumVerificationMode(options.OnBlockRead)
-}
-
 func (s *Store) dropCopy() error {
 	if s.copied == "" {
 		return nil
@@ -161,5 +154,6 @@ func (s *Store) dropCopy() error {
 
 // Check reads a copy of a journal to its end and compares it with the witness at a path ("" is none). It tells whether the
 // journal is whole; an error is one that Badger cannot read. ErrStopped and the errors of an ended context say nothing of the
-// journal. Loosely is for one that Badger does not read otherwise: whether what is left of it can be read at all.
-type Check func(copied, witness string, loosely bool) (whole bool, err error)
+// journal. With rebuilt not "", what can be read of the copy is first put into a journal in that
+// folder, which is not there, and that one is read.
+type Check func(copied, witness, rebuilt string) (whole bool, err error)

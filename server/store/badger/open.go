@@ -131,62 +131,83 @@ func (s *Store) openChecked(seen *witness.Marks) error {
 	if err := s.copyJournal(); err != nil {
 		return err
 	}
-	whole, err := s.o.Check(s.copied, s.witnessOf(seen), false)
-	if err != nil {
-		return s.openLoosely(seen, err)
-	}
-	if whole && !s.o.ReadOnly {
+	whole, err := s.o.Check(s.copied, s.witnessOf(seen), "")
+	switch {
+	case stopped(err):
+		return s.notRead(err)
+	case err == nil && whole && !s.o.ReadOnly:
 		if err := errors.Join(s.dropCopy(), s.sweepUnbegun(), s.unlock()); err != nil {
 			return err
 		}
 		return s.openForWriting(seen)
+	case err == nil && whole:
+		return s.openCopy(seen, func(f *found) {})
 	}
-	if s.db, err = engine.Open(copyOptions(s.copied)); err != nil {
-		return inWords(s.dir, err)
+	// The first look may have spoiled the copy.
+	if err := errors.Join(s.dropCopy(), s.copyJournal()); err != nil {
+		return err
 	}
-	f, err := readAll(s.db, seen)
-	if err != nil {
-		return fmt.Errorf("the journal in %s cannot be read: %w", s.dir, err)
+	return s.openRebuilt(seen, err)
+}
+
+// openRebuilt reads what each table and log holds by itself of a journal that is damaged, which is more than Badger gives of
+// it. It is for reading whatever it holds. why is not nil for one that Badger does not read.
+func (s *Store) openRebuilt(seen *witness.Marks, why error) error {
+	rebuilt := s.copied + "-rebuilt"
+	_, err := s.o.Check(s.copied, s.witnessOf(seen), rebuilt)
+	switch {
+	case stopped(err):
+		return errors.Join(s.notRead(err), os.RemoveAll(rebuilt))
+	case err == nil:
+		if err := s.dropCopy(); err != nil {
+			return err
+		}
+		s.copied = rebuilt
+		return s.openCopy(seen, func(f *found) {
+			if why != nil {
+				f.damage = append([]*store.Damaged{{How: "cannot be read in full: " + why.Error()}}, f.damage...)
+			} else if f.damage == nil {
+				f.damage = []*store.Damaged{{How: "has lost the list of its tables; each by itself is whole"}}
+			}
+		})
 	}
-	if f.bare && f.damage == nil {
-		return ErrNone
+	if err := os.RemoveAll(rebuilt); err != nil {
+		return err
+	}
+	if why == nil {
+		if err := errors.Join(s.dropCopy(), s.copyJournal()); err != nil {
+			return err
+		}
+		return s.openCopy(seen, func(f *found) {})
+	}
+	// There is nothing to read from; the sentence says why.
+	f := found{ledger: store.NewLedger(), damage: []*store.Damaged{{How: "cannot be read: " + why.Error()}}}
+	if seen != nil {
+		f.epoch = seen.Epoch
+		f.lostAll(seen, store.NotRead)
 	}
 	s.take(f)
 	return nil
 }
 
-// openLoosely reads what can be read of a journal that Badger refuses as a whole, as it does for one flipped bit in one table.
-// It is for reading whatever it holds; what is damaged is told by the hashes.
-func (s *Store) openLoosely(seen *witness.Marks, why error) error {
-	if stopped(why) {
-		return s.notRead(why)
+// openCopy takes what the copy holds, once more was said of it.
+func (s *Store) openCopy(seen *witness.Marks, say func(*found)) error {
+	db, err := engine.Open(copyOptions(s.copied))
+	if err != nil {
+		return inWords(s.dir, err)
 	}
-	if err := errors.Join(s.dropCopy(), s.copyJournal()); err != nil { // the first look may have spoiled the copy
-		return err
+	s.db = db
+	f, err := readAll(s.db, seen)
+	if err != nil {
+		return fmt.Errorf("the journal in %s cannot be read: %w", s.dir, err)
 	}
-	_, err := s.o.Check(s.copied, s.witnessOf(seen), true)
-	if stopped(err) {
-		return s.notRead(err)
-	}
-	how := &store.Damaged{How: "cannot be read in full: " + why.Error()}
-	if err == nil {
-		if s.db, err = engine.Open(looseOptions(s.copied)); err != nil {
-			return inWords(s.dir, err)
-		}
-		f, err := readAll(s.db, seen)
-		if err != nil {
-			return fmt.Errorf("the journal in %s cannot be read: %w", s.dir, err)
-		}
-		f.damage = append([]*store.Damaged{how}, f.damage...)
-		s.take(f)
-		return nil
-	}
-	// There is nothing to read from; the sentence says why.
-	how.How = "cannot be read: " + why.Error()
-	f := found{ledger: store.NewLedger(), damage: []*store.Damaged{how}}
-	if seen != nil {
-		f.epoch = seen.Epoch
-		f.lostAll(seen, store.NotRead)
+	say(&f)
+	switch {
+	case f.damage != nil:
+	case f.bare:
+		return ErrNone
+	case !s.o.ReadOnly: // nothing may be written into what is thrown away
+		f.damage = []*store.Damaged{{How: "was not whole at the first look and is at the second"}}
 	}
 	s.take(f)
 	return nil
@@ -229,9 +250,13 @@ func (s *Store) openForWriting(seen *witness.Marks) (err error) {
 	if err := s.askSpace(filepath.Dir(s.dir), KeepToOpen); err != nil {
 		return err
 	}
-	err = patiently(func() (err error) {
-		s.db, err = engine.Open(engineOptions(s.dir))
-		return inWords(s.dir, err)
+	err = patiently(func() error {
+		db, err := engine.Open(engineOptions(s.dir))
+		if err != nil {
+			return inWords(s.dir, err)
+		}
+		s.db = db
+		return nil
 	})
 	if err != nil {
 		return err
