@@ -134,7 +134,7 @@ func (d *Door) rowLost(stream string, rest []ownRow, says string) {
 	}
 	d.shut = &shut{Tells: says + " Their bytes are kept.",
 		no: book.Refusal{Code: "row", Says: "This was not kept: a row that this phone had not sent is lost, and nothing can be put behind it under this phone’s name.",
-			Hint: "What you typed still stands here. Go on as a new device (the note at the head of the screen leads there), then keep it."},
+			Hint: "What you typed still stands here. Go on as a new device, then keep it."},
 		Way: &way{
 			Title:    "A row that was not sent cannot be read",
 			Happened: says,

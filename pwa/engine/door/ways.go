@@ -88,5 +88,5 @@ func (d *Door) stopped(code string) {
 func shutBehind() *shut {
 	w := wayFor(sync.CodeBehind)
 	return &shut{Way: w, Tells: w.Title + ". " + w.Happened, no: book.Refusal{Code: "behind", Says: "This was not kept: this phone is an older copy of itself, and what it wrote now could not be put in the book.",
-		Hint: "What you typed still stands here. Go on as a new device (the note at the head of the screen leads there), then keep it."}}
+		Hint: "What you typed still stands here. Go on as a new device, then keep it."}}
 }
