@@ -1,13 +1,16 @@
 package server
 
 import (
+	"context"
 	"encoding/binary"
 	"encoding/hex"
+	"errors"
 	"net/http"
 	"slices"
 	"strconv"
 
 	"stillroom/calc/book"
+	"stillroom/server/store"
 	"stillroom/sync"
 )
 
@@ -52,22 +55,25 @@ func (s *Server) log(w http.ResponseWriter, r *http.Request) {
 		http.Error(w, "The home store's log ends before what this phone has.", http.StatusGone)
 		return
 	}
-	if here, ok := st.HashAt(stream, after); !ok || hex.EncodeToString(here[:]) != r.FormValue("hash") {
+	here, ok := st.HashAt(stream, after)
+	if !ok {
+		s.cannotRead(w, &store.Damaged{Stream: stream, First: after, Last: after, How: store.NotRead})
+		return
+	}
+	if hex.EncodeToString(here[:]) != r.FormValue("hash") {
 		http.Error(w, "The home store has another history than this phone. Both are kept as they are.", http.StatusConflict)
 		return
 	}
-	items, err := st.Read(r.Context(), stream, after, sync.MaxBatchEntries, maxLogPiece)
+	items, end, err := following(r.Context(), st, stream, store.Head{Seq: after, Hash: here})
 	if err != nil {
-		s.o.Log.Error("the book cannot be read", "error", err)
-		http.Error(w, "The home store cannot read its book there. Look after the home store.", http.StatusInternalServerError)
+		s.cannotRead(w, err)
 		return
 	}
 	if len(items) == 0 {
 		w.WriteHeader(http.StatusNoContent)
 		return
 	}
-	to := after + uint64(len(items))
-	hash, _ := st.HashAt(stream, to) // what was read has a hash
+	to, hash := end.Seq, end.Hash
 	mac := sync.HeadMAC(st.Key(), epoch, stream, to, hash)
 	for name, value := range map[string]string{"To": strconv.FormatUint(to, 10), "Hash": hex.EncodeToString(hash[:]), "Epoch": hex.EncodeToString(epoch[:]), "Mac": hex.EncodeToString(mac[:])} {
 		w.Header().Set("Stillroom-"+name, value)
@@ -79,4 +85,28 @@ func (s *Server) log(w http.ResponseWriter, r *http.Request) {
 		body = append(binary.LittleEndian.AppendUint32(body, uint32(len(item))), item...)
 	}
 	w.Write(body)
+}
+
+// following is the piece of a log behind a head, and where it ends. As sync's sender does, it compares what was read with
+// the hash that was kept: a page that went bad is *store.Damaged and not passed on under the store's mark.
+func following(ctx context.Context, st store.Store, stream string, from store.Head) ([][]byte, store.Head, error) {
+	items, err := st.Read(ctx, stream, from.Seq, sync.MaxBatchEntries, maxLogPiece)
+	if err != nil || len(items) == 0 {
+		return nil, from, err
+	}
+	end := store.Head{Seq: from.Seq + uint64(len(items)), Hash: store.Through(from, items)}
+	if kept, ok := st.HashAt(stream, end.Seq); !ok || kept != end.Hash {
+		return nil, from, &store.Damaged{Stream: stream, First: from.Seq + 1, Last: end.Seq, How: store.Altered}
+	}
+	return items, end, nil
+}
+
+// cannotRead names what of the journal cannot be given, and gives nothing of it.
+func (s *Server) cannotRead(w http.ResponseWriter, err error) {
+	s.o.Log.Error("the book cannot be read", "error", err)
+	says := "The home store cannot read its book there"
+	if bad := new(store.Damaged); errors.As(err, &bad) {
+		says = "At the home store " + bad.Error()
+	}
+	http.Error(w, says+". Nothing of it was given, and this phone keeps what it has. Run verify on the home store.", http.StatusInternalServerError)
 }

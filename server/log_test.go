@@ -2,13 +2,19 @@ package server
 
 import (
 	"bytes"
+	"context"
 	"encoding/binary"
 	"encoding/hex"
+	"errors"
 	"fmt"
 	"net/http"
+	"net/http/httptest"
+	"slices"
+	"strings"
 	"testing"
 
 	"stillroom/server/servertest"
+	"stillroom/server/store"
 	"stillroom/sync"
 )
 
@@ -77,5 +83,44 @@ func TestTheRestOfALogIsGivenBehindAGoodBeginning(t *testing.T) {
 	}
 	if answer, _ := ask(p.Me.Token, 0, sync.RunningSeed("workshop")); answer.StatusCode != http.StatusForbidden {
 		t.Errorf("revoked: %d", answer.StatusCode)
+	}
+}
+
+// badPage is a store of which one envelope is read otherwise than it was written.
+type badPage struct {
+	store.Store
+	bad uint64
+}
+
+func (b badPage) Read(ctx context.Context, stream string, after uint64, maxItems, maxBytes int) ([][]byte, error) {
+	items, err := b.Store.Read(ctx, stream, after, maxItems, maxBytes)
+	if after < b.bad && b.bad <= after+uint64(len(items)) {
+		bad := slices.Clone(items[b.bad-after-1])
+		bad[len(bad)-1] ^= 4
+		items[b.bad-after-1] = bad
+	}
+	return items, err
+}
+
+// F19: a page of the home store's disk that went bad under its eyes is named, and nothing of it mends a phone.
+func TestAPageThatWentBadMendsNoPhone(t *testing.T) {
+	s := start(t, Options{Dir: t.TempDir()})
+	p := servertest.New(t, s.URL())
+	p.Connect()
+	p.Write("workshop", 4_000_000, 40)
+	p.UntilAcked("workshop", 40)
+	hash, _ := s.folder.Store.HashAt("workshop", 12)
+	from := store.Head{Seq: 12, Hash: hash}
+	if items, end, err := following(t.Context(), badPage{s.folder.Store, 10}, "workshop", from); err != nil || len(items) != 28 || end != s.folder.Store.Head("workshop") {
+		t.Errorf("bad before it: %d to %d, %v", len(items), end.Seq, err)
+	}
+	items, _, err := following(t.Context(), badPage{s.folder.Store, 20}, "workshop", from)
+	if !errors.As(err, new(*store.Damaged)) || items != nil {
+		t.Fatalf("bad in it: %d, %v", len(items), err)
+	}
+	answer := httptest.NewRecorder()
+	s.cannotRead(answer, err)
+	if said := answer.Body.String(); answer.Code != http.StatusInternalServerError || !strings.HasPrefix(said, "At the home store entries 13 to 40 of the workshop's book do not match their hash. Nothing of it was given") {
+		t.Errorf("%d %s", answer.Code, said)
 	}
 }

@@ -130,36 +130,40 @@ func (l *Ledger) own(name string, d sync.DeviceID) *own {
 	return nil
 }
 
-// Kept gives the last kept hash at or before number seq of the stream's log; false beyond the head.
-func (l *Ledger) Kept(name string, seq uint64) (Head, bool) {
+// Kept gives the kept hashes of the stream's log next to number seq, at or before it and behind it (its head when none
+// is); false beyond the head.
+func (l *Ledger) Kept(name string, seq uint64) (from, to Head, ok bool) {
 	l.mu.RLock()
 	defer l.mu.RUnlock()
 	s := l.streams[name]
 	if s == nil {
-		return Head{Hash: sync.RunningSeed(name)}, seq == 0
+		return Head{Hash: sync.RunningSeed(name)}, Head{}, seq == 0
 	}
-	return s.log.before(seq)
+	return s.log.around(seq)
 }
 
 // DeviceKept is Kept for a device's own line.
-func (l *Ledger) DeviceKept(name string, d sync.DeviceID, seq uint64) (Head, bool) {
+func (l *Ledger) DeviceKept(name string, d sync.DeviceID, seq uint64) (from, to Head, ok bool) {
 	l.mu.RLock()
 	defer l.mu.RUnlock()
 	o := l.own(name, d)
 	if o == nil {
-		return Head{Hash: sync.ChainSeed(name, d)}, seq == 0
+		return Head{Hash: sync.ChainSeed(name, d)}, Head{}, seq == 0
 	}
-	return o.before(seq)
+	return o.around(seq)
 }
 
-func (l *line) before(seq uint64) (Head, bool) {
-	if seq > l.head.Seq {
-		return Head{}, false
+func (l *line) around(seq uint64) (from, to Head, ok bool) {
+	switch i := seq / Step; {
+	case seq > l.head.Seq:
+		return Head{}, Head{}, false
+	case seq == l.head.Seq:
+		return l.head, l.head, true
+	case i+1 < uint64(len(l.kept)):
+		return Head{Seq: i * Step, Hash: l.kept[i]}, Head{Seq: (i + 1) * Step, Hash: l.kept[i+1]}, true
+	default:
+		return Head{Seq: i * Step, Hash: l.kept[i]}, l.head, true
 	}
-	if seq == l.head.Seq {
-		return l.head, true
-	}
-	return Head{Seq: seq / Step * Step, Hash: l.kept[seq/Step]}, true
 }
 
 // Numbers gives the numbers in the stream's log of a device's entries after its own number after, at most max of them.

@@ -46,24 +46,35 @@ func (l *Lookups) DeviceHead(stream string, d sync.DeviceID) Head {
 	return l.Ledger.DeviceHead(stream, d)
 }
 
-// HashAt is Store.HashAt.
+// HashAt is Store.HashAt. What is read for it is compared with the next hash that the ledger keeps: a page that went bad
+// gives no hash instead of one that fits it.
 func (l *Lookups) HashAt(stream string, seq uint64) (sync.Hash, bool) {
-	from, ok := l.Ledger.Kept(stream, seq)
+	from, to, ok := l.Ledger.Kept(stream, seq)
 	if !ok || from.Seq == seq {
 		return from.Hash, ok
 	}
-	items, err := l.Log(context.Background(), stream, from.Seq, int(seq-from.Seq), 0)
-	return Through(from, items), err == nil
+	items, err := l.Log(context.Background(), stream, from.Seq, int(to.Seq-from.Seq), 0)
+	return between(from, to, seq, items, err)
 }
 
-// DeviceHashAt is Store.DeviceHashAt.
+// DeviceHashAt is Store.DeviceHashAt, compared as HashAt.
 func (l *Lookups) DeviceHashAt(stream string, d sync.DeviceID, seq uint64) (sync.Hash, bool) {
-	from, ok := l.Ledger.DeviceKept(stream, d, seq)
+	from, to, ok := l.Ledger.DeviceKept(stream, d, seq)
 	if !ok || from.Seq == seq {
 		return from.Hash, ok
 	}
-	items, err := l.ReadDevice(context.Background(), stream, d, from.Seq, int(seq-from.Seq), 0)
-	return Through(from, items), err == nil
+	items, err := l.ReadDevice(context.Background(), stream, d, from.Seq, int(to.Seq-from.Seq), 0)
+	return between(from, to, seq, items, err)
+}
+
+// between is the hash after number seq, of the items that stand between two kept ones.
+func between(from, to Head, seq uint64, items [][]byte, err error) (sync.Hash, bool) {
+	n := int(seq - from.Seq)
+	if err != nil || uint64(len(items)) != to.Seq-from.Seq {
+		return sync.Hash{}, false
+	}
+	at := Head{Seq: seq, Hash: Through(from, items[:n])}
+	return at.Hash, Through(at, items[n:]) == to.Hash
 }
 
 // Streams is Store.Streams.
