@@ -102,6 +102,14 @@ func (b *backups) due() bool {
 	last, _, _, ok := b.last(now)
 	b.mu.Lock()
 	defer b.mu.Unlock()
+	switch away := b.away(now, b.went); {
+	case away && b.went.Away:
+		return false // said already
+	case b.went.Away:
+		return true // back, and perhaps for minutes only
+	case away:
+		return b.went.Made.After(now) || now.Sub(b.went.Made) >= b.o.Every
+	}
 	// A trial that is later than now was before the clock was set back.
 	if at := b.went.At; !at.IsZero() && !at.After(now) && now.Sub(at) < min(b.o.Every, time.Hour) {
 		return false
@@ -121,13 +129,41 @@ func (b *backups) last(now time.Time) (at time.Time, later int, small, ok bool) 
 	return at, len(after), len(made) > 0, false
 }
 
+// away tells that backups were made in the folder that is set and that now there is none, nor perhaps a folder: what it lay on is
+// unplugged, and what is written there now would lie on another disk, most likely the book's own.
+func (b *backups) away(now time.Time, w went) bool {
+	made, later, err := backup.Of(b.o.To, b.mark, now)
+	return !w.Made.IsZero() && err == nil && len(made)+len(later) == 0
+}
+
+// begin has a folder taken for a new one, since a person names it.
+func (b *backups) begin(to string) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if filepath.Clean(to) == b.o.To {
+		b.went.Made, b.went.Away = time.Time{}, false
+	}
+}
+
+// write is backup.Write, and nothing where the backups' own disk is away.
+func (b *backups) write(ctx context.Context, to string, full, away bool) (backup.Info, error) {
+	if away {
+		return backup.Info{}, fmt.Errorf("no backup was made: %s is not there or holds none of this book's backups any more, as when its disk is not plugged in. Plug it in; the next one is then made at once. If they were taken away on purpose, stillroom backup -book %s -to %s begins there anew", to, b.s.o.Dir, to)
+	}
+	return backup.Write(ctx, b.s.folder, to, backup.Options{Now: b.s.o.Now, Full: full})
+}
+
 // make writes a backup, and lets go of the oldest where they are kept by the clock.
 func (b *backups) make(ctx context.Context, to string, full bool) (backup.Info, error) {
 	b.making.Lock()
 	defer b.making.Unlock()
-	info, err := backup.Write(ctx, b.s.folder, to, backup.Options{Now: b.s.o.Now, Full: full})
-	partly := info.Photos.Say()
 	kept := filepath.Clean(to) == b.o.To
+	b.mu.Lock()
+	now := went{To: to, Made: b.went.Made}
+	now.Away = kept && b.away(b.s.o.Now(), b.went)
+	b.mu.Unlock()
+	info, err := b.write(ctx, to, full, now.Away)
+	partly := info.Photos.Say()
 	if err == nil && kept {
 		if err := backup.Prune(to, b.mark, b.o.Keep, b.s.o.Now()); err != nil {
 			partly = strings.TrimSpace(partly + " Older ones could not be removed (" + err.Error() + ").")
@@ -145,8 +181,10 @@ func (b *backups) make(ctx context.Context, to string, full bool) (backup.Info, 
 	if !kept {
 		return info, err
 	}
-	now := went{To: to, At: b.s.o.Now(), Partly: partly}
-	if err != nil {
+	now.At, now.Partly = b.s.o.Now(), partly
+	if err == nil {
+		now.Made = info.Made
+	} else {
 		now.Failed = strings.TrimPrefix(err.Error(), "no backup was made: ")
 	}
 	b.mu.Lock()
@@ -173,7 +211,11 @@ func (b *backups) state() backupState {
 	last, later, small, ok := b.last(now)
 	b.mu.Lock()
 	went := b.went
+	away := b.away(now, went)
 	b.mu.Unlock()
+	if away {
+		last, ok = went.Made, true
+	}
 	says := b.says(now, last, small, ok, went)
 	if went.Partly != "" {
 		says = backupState{says.Says + " " + went.Partly, true}
@@ -203,6 +245,9 @@ func (b *backups) says(now, last time.Time, small, ok bool, went went) backupSta
 	case age > 2*b.o.Every+time.Hour:
 		return backupState{fmt.Sprintf("The last backup is %d days old. %s Look after the folder %s.", int(age.Hours()/24), have, b.o.To), true}
 	}
+	if b.away(now, went) {
+		return backupState{have + " The folder " + b.o.To + " is not there now or is empty: plug its disk in before the next one is due.", false}
+	}
 	return backupState{have + fmt.Sprintf(" The newest %d are kept.", b.o.Keep), false}
 }
 
@@ -229,6 +274,7 @@ func (s *Server) backupNow(w http.ResponseWriter, r *http.Request) {
 	d, device := s.bearer(r)
 	switch own := s.running.proves(r); {
 	case own && filepath.IsAbs(asked.To):
+		s.backups.begin(asked.To)
 	case device && d.Role == book.Owner && asked.To == "" && s.backups.o.To != "":
 		asked.To = s.backups.o.To
 	default:

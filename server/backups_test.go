@@ -71,6 +71,76 @@ func TestBackupsByTheClock(t *testing.T) {
 	}
 }
 
+// A folder whose disk is unplugged is not made anew on another disk: a mount point that is gone or empty. A person is told, the
+// backup is made as soon as the disk is back, and a folder that somebody emptied is begun anew when a person names it.
+func TestBackupsWaitForTheirDisk(t *testing.T) {
+	for name, unplug := range map[string]func(to string) error{
+		"the folder is gone":  func(to string) error { return os.Rename(to, to+" away") },
+		"the folder is empty": func(to string) error { return errors.Join(os.Rename(to, to+" away"), os.Mkdir(to, 0o700)) },
+	} {
+		t.Run(name, func(t *testing.T) {
+			dir, now := t.TempDir(), time.Date(2026, 11, 27, 8, 0, 0, 0, time.UTC)
+			to := filepath.Join(dir, "kept")
+			open := func() (*Server, *backups) {
+				s, err := Open(Options{Dir: filepath.Join(dir, "book"), Addr: "127.0.0.1:0", Now: func() time.Time { return now }, Backups: Backups{To: to}})
+				if err != nil {
+					t.Fatal(err)
+				}
+				t.Cleanup(func() { s.Close() })
+				return s, s.backups
+			}
+			s, b := open()
+			if _, err := b.make(t.Context(), to, false); err != nil {
+				t.Fatal(err)
+			}
+			if err := unplug(to); err != nil {
+				t.Fatal(err)
+			}
+			now = now.Add(time.Hour)
+			if got := b.state(); b.due() || got.Warn || !strings.Contains(got.Says, "plug its disk in") {
+				t.Errorf("before the next is due: %v, %+v", b.due(), got)
+			}
+			if now = now.Add(23 * time.Hour); !b.due() {
+				t.Fatal("not due after a day")
+			}
+			if _, err := b.make(t.Context(), to, false); err == nil {
+				t.Fatal("made where its disk is not")
+			}
+			if err := s.Close(); err != nil {
+				t.Fatal(err)
+			}
+			s, b = open()
+			if got := b.state(); b.due() || !got.Warn || !strings.Contains(got.Says, "not plugged in") || !strings.Contains(got.Says, "The last one is of 27 November 2026") {
+				t.Errorf("while it is away: %v, %+v", b.due(), got)
+			}
+			if there, err := os.ReadDir(to); len(there) > 0 {
+				t.Errorf("something was written all the same: %v, %v", there, err)
+			}
+			if err := errors.Join(os.RemoveAll(to), os.Rename(to+" away", to)); err != nil {
+				t.Fatal(err)
+			}
+			if now = now.Add(time.Minute); !b.due() {
+				t.Error("not due when it is back")
+			}
+			if info, err := b.make(t.Context(), to, false); err != nil || info.Base == "" {
+				t.Errorf("%+v, %v", info, err)
+			}
+			if got := b.state(); b.due() || got.Warn {
+				t.Errorf("after that: %v, %+v", b.due(), got)
+			}
+			if err := os.RemoveAll(to); err != nil {
+				t.Fatal(err)
+			}
+			r := httptest.NewRequest("POST", s.URL()+"api/backup", strings.NewReader(`{"to":"`+to+`"}`))
+			r.Header.Set("Authorization", "Bearer "+s.running.Secret)
+			w := httptest.NewRecorder()
+			if s.http.Handler.ServeHTTP(w, r); w.Code != http.StatusCreated || b.due() {
+				t.Errorf("named by a person: %d %s", w.Code, w.Body)
+			}
+		})
+	}
+}
+
 func TestWhoMayAskForABackup(t *testing.T) {
 	dir := t.TempDir()
 	s, err := Open(Options{Dir: filepath.Join(dir, "book"), Addr: "127.0.0.1:0"})
