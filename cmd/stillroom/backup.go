@@ -105,8 +105,11 @@ func restoreBook(ctx context.Context, c console, args []string) error {
 		return err
 	}
 	fmt.Fprintf(c.out, "%s holds the book of %s, %d entries. Do not let the old one run beside it.\n", dir, info.Made.Local().Format("2 January 2006, 15:04"), info.Entries())
+	for _, unread := range info.Unread {
+		fmt.Fprintf(c.out, "Of the damaged one: %s.\n", unread)
+	}
 	if info.LeftOut > 0 {
-		fmt.Fprintf(c.out, "%d photos beside the backup were altered or could not be read and are left out.\n", info.LeftOut)
+		fmt.Fprintf(c.out, "%d of its photos were altered or could not be read and are left out.\n", info.LeftOut)
 	}
 	if info.Missing > 0 {
 		fmt.Fprintf(c.out, "%d photos that its entries name are not there; phones that still have them send them again.\n", info.Missing)

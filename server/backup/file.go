@@ -66,6 +66,8 @@ type Info struct {
 	Added uint64
 	// LeftOut counts photos beside the backup that were altered or could not be read.
 	LeftOut int
+	// Unread says what could not be read of the damaged book's folder that the book was made of.
+	Unread []string
 	// Missing counts photos that a restored book's entries name and that are not there.
 	Missing int
 	// Photos tells how the photos fared when the backup was made.

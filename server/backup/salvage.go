@@ -42,6 +42,9 @@ func salvage(ctx context.Context, from, dir string, o folder.Options) (f *folder
 		return nil, info, err
 	}
 	info = c.info(from, 0)
+	for _, d := range old.Store.Damage() {
+		info.Unread = append(info.Unread, d.Error())
+	}
 	f, err = begin(ctx, dir, c, o)
 	if err != nil {
 		return nil, info, err
