@@ -4,9 +4,11 @@ import (
 	"encoding/base64"
 	"encoding/json"
 	"fmt"
+	"io"
 	"net/http"
 	"strings"
 	"testing"
+	"time"
 
 	"stillroom/calc/book"
 	"stillroom/server/servertest"
@@ -57,5 +59,61 @@ func TestAPhoneHandsOverByHTTPAndARevokedOneDoesNot(t *testing.T) {
 	}
 	if code, body := give("Authorization", "Bearer "+now.Token, "Stillroom-Was", was.Token); code != http.StatusForbidden {
 		t.Errorf("revoked, handing over: %d %s", code, body)
+	}
+}
+
+// Few bring at once, each device one thing; who has to wait is told so, and nothing of it was read.
+func TestFewHandOverAtOnce(t *testing.T) {
+	s := start(t, Options{Dir: t.TempDir()})
+	begin := func(me servertest.Identity) (body *io.PipeWriter, answered chan int) {
+		r, body := io.Pipe()
+		answered = make(chan int, 1)
+		go func() {
+			answer, _ := do(t, s, "POST", "/api/handover", r, "Authorization", "Bearer "+me.Token, "Origin", strings.TrimSuffix(s.URL(), "/"))
+			answered <- answer.StatusCode
+		}()
+		fmt.Fprintf(body, `{"stillroom":"rescue 1","device":%q}`+"\n", me.Device)
+		return body, answered
+	}
+	a, b, c := servertest.Register(t, s.URL()), servertest.Register(t, s.URL()), servertest.Register(t, s.URL())
+	busy := func(me servertest.Identity) string {
+		answer, body := do(t, s, "POST", "/api/handover", strings.NewReader("x"), "Authorization", "Bearer "+me.Token, "Origin", strings.TrimSuffix(s.URL(), "/"))
+		if answer.StatusCode == http.StatusServiceUnavailable && answer.Header.Get("Retry-After") == "" {
+			t.Errorf("it is not told when to try again")
+		}
+		return body
+	}
+	wait := func(n int) {
+		t.Helper()
+		for range 500 {
+			s.handing.mu.Lock()
+			now := len(s.handing.now)
+			s.handing.mu.Unlock()
+			if now == n {
+				return
+			}
+			time.Sleep(10 * time.Millisecond)
+		}
+		t.Fatalf("never %d at once", n)
+	}
+	first, firstDone := begin(a)
+	wait(1)
+	if said := busy(a); !strings.HasPrefix(said, "The home store is still at what this phone brought") {
+		t.Errorf("the same once more: %s", said)
+	}
+	second, secondDone := begin(b)
+	wait(2)
+	if said := busy(c); !strings.HasPrefix(said, "The home store is taking in what other phones bring. Nothing was changed") {
+		t.Errorf("a third: %s", said)
+	}
+	first.Close()
+	second.Close()
+	// Neither proves to have been who wrote it; either way its place is free again.
+	if one, two := <-firstDone, <-secondDone; one != http.StatusConflict || two != http.StatusConflict {
+		t.Errorf("%d and %d", one, two)
+	}
+	wait(0)
+	if said := busy(c); !strings.HasPrefix(said, "What was brought could not be read") {
+		t.Errorf("after them: %s", said)
 	}
 }

@@ -21,6 +21,7 @@ type Server struct {
 	hub     *hub
 	backups *backups
 	running Running
+	handing handing
 	listen  net.Listener
 	http    *http.Server
 	// working guards the book from being closed under a request.

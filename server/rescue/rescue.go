@@ -66,7 +66,13 @@ type pending struct {
 }
 
 // Bad: a file that no phone saved.
-type Bad struct{ Why string }
+type Bad struct {
+	Why string
+	// Err is what ended the reading, nil when it was read and made no sense.
+	Err error
+}
+
+func (e *Bad) Unwrap() error { return e.Err }
 
 func (e *Bad) Error() string { return "this is not a file of a phone's rescue page: " + e.Why }
 
@@ -101,26 +107,26 @@ func read(in io.Reader) (file, error) {
 		if len(bytes.TrimSpace(line)) == 0 && errors.Is(err, io.EOF) {
 			break
 		} else if err != nil {
-			return f, &Bad{fmt.Sprintf("line %d is cut off", n)}
+			return f, &Bad{fmt.Sprintf("line %d is cut off", n), err}
 		}
 		var r row
 		if err := json.Unmarshal(line, &r); err != nil {
-			return f, &Bad{fmt.Sprintf("line %d cannot be read", n)}
+			return f, &Bad{Why: fmt.Sprintf("line %d cannot be read", n)}
 		}
 		if n == 1 {
 			if f.device, err = sync.ParseDeviceID(r.Device); r.Stillroom != "rescue 1" || err != nil {
-				return f, &Bad{"it does not begin as one"}
+				return f, &Bad{Why: "it does not begin as one"}
 			}
 			f.name = r.Device
 			f.saved, _ = time.Parse(time.RFC3339, r.Saved)
 			continue
 		}
 		if err := f.take(r); err != nil {
-			return f, &Bad{fmt.Sprintf("line %d: %v", n, err)}
+			return f, &Bad{Why: fmt.Sprintf("line %d: %v", n, err)}
 		}
 	}
 	if f.name == "" {
-		return f, &Bad{"it is empty"}
+		return f, &Bad{Why: "it is empty"}
 	}
 	return f, nil
 }
