@@ -55,6 +55,7 @@ var everyScreen = []stop{
 	{"/scan", "", "scan"},
 	{"/settings", "", "settings"},
 	{"/settings/law", "", "law"},
+	{"/settings/again", "", "again"},
 	{"/nowhere", "", "missing"},
 }
 

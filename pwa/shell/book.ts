@@ -13,7 +13,7 @@ import type { Backup, LinkState, Result, Way } from './contract';
 import { fetchBackup, register } from './register';
 import { dropSnapshot, makeSnapshot, readQuick, type Quick } from './snapshot';
 import { StoreSocket } from './socket';
-import { isOrdinary, notKept, notStored, Unreadable } from './trouble';
+import { isOrdinary, notKept, notStored, sentence, Unreadable } from './trouble';
 
 export interface BookEvents {
   changed(): void;
@@ -34,13 +34,11 @@ const HOUR = 3600_000;
 const FRESH = 2000;
 const QUIET = 4000;
 
+/** whether this worker has read everything once more since a log was found damaged */
+let readAgain = false;
+
 function arrival({ stream, epoch, after, last, hash, mac, mine }: Extract<Action, { do: 'persist' }>, bytes: Uint8Array): keep.Arrival {
   return { chunk: { stream, epoch, from: after + 1, to: last, hash, mac, bytes }, mine: mine ?? [] };
-}
-
-/** What happened and what to do, one after the other. */
-function sentence({ says, hint }: { says: string; hint: string }): string {
-  return [says, hint].filter((part) => part !== '').join(' ');
 }
 
 export class Book {
@@ -82,10 +80,7 @@ export class Book {
   private arrived: keep.Arrival[] = [];
 
   /** told: what happened just before, for a person to read */
-  constructor(
-    private readonly events: BookEvents,
-    private readonly told = '',
-  ) {
+  constructor(private readonly events: BookEvents, private readonly told = '') {
     const scheme = location.protocol === 'https:' ? 'wss' : 'ws';
     this.socket = new StoreSocket(`${scheme}://${location.host}/ws`, {
       opened: () => this.lineOpened(),
@@ -297,7 +292,8 @@ export class Book {
         return;
       case 'fetch': {
         const { stream, after, last } = action;
-        this.perform(call(Op.fetched, { stream, after }, await keep.readEnvelopes(stream, after, last)));
+        // What cannot be read is not handed back: the engine says so when it comes short.
+        this.perform(call(Op.fetched, { stream, after }, await keep.readEnvelopes(stream, after, last).catch(() => undefined)));
         return;
       }
       case 'swap':
@@ -316,6 +312,11 @@ export class Book {
         // Where there is a way to go on, it says what to do.
         this.trouble = isOrdinary(action.code) ? '' : action.way ? action.says : sentence(action);
         this.way = action.way;
+        if (action.code === 'damaged' && !readAgain) {
+          // It may be this phone's own copy, of which a start from a snapshot reads the end alone.
+          readAgain = true;
+          await dropSnapshot().then(() => this.events.broken());
+        }
         if (action.fatal) this.socket.stop();
         else this.socket.drop();
     }

@@ -113,8 +113,23 @@ export function readAll(): Promise<Kept> {
   });
 }
 
-export function readChunks(): Promise<Chunk[]> {
-  return transact(['chunks'], 'readonly', (tx) => result(tx.objectStore('chunks').getAll() as IDBRequest<Chunk[]>));
+/**
+ * All chunks. A browser keeps a large value in a file of its own, and one that is gone spoils the reading of all: then each
+ * is read by itself, and one that cannot be is given empty, so that it is found wanting as any other that went bad.
+ */
+export async function readChunks(): Promise<Chunk[]> {
+  const read = <T>(ask: (rows: IDBObjectStore) => IDBRequest) => transact(['chunks'], 'readonly', (tx) => result(ask(tx.objectStore('chunks')) as IDBRequest<T>));
+  try {
+    return await read<Chunk[]>((rows) => rows.getAll());
+  } catch {
+    const chunks: Chunk[] = [];
+    for (const key of await read<[string, number][]>((rows) => rows.getAllKeys())) {
+      const [stream, from] = key;
+      const lost: Chunk = { stream, epoch: '', from, to: from, hash: '', mac: '', bytes: new Uint8Array() };
+      chunks.push(await read<Chunk>((rows) => rows.get(key)).catch(() => lost));
+    }
+    return chunks;
+  }
 }
 
 /** In a transaction: the chunks of a stream from that on in which a number stands. */

@@ -53,9 +53,36 @@ function read(db: IDBDatabase): Promise<Map<string, Rows>> {
   });
 }
 
+function ask<T>(request: IDBRequest<T>): Promise<T> {
+  return new Promise((resolve, reject) => {
+    request.onsuccess = () => resolve(request.result);
+    request.onerror = (event) => {
+      event.preventDefault();
+      reject(request.error ?? new Error('it cannot be read'));
+    };
+  });
+}
+
+/** Row by row, without those that cannot be read: one of them would spoil the reading of all. */
+async function readEach(db: IDBDatabase): Promise<Map<string, Rows>> {
+  const all = new Map<string, Rows>();
+  const rows = (name: string) => db.transaction(name, 'readonly').objectStore(name);
+  for (const name of db.objectStoreNames) {
+    const kept: Rows = { keys: [], values: [] };
+    all.set(name, kept);
+    for (const key of await ask(rows(name === 'photos' ? 'due' : name).getAllKeys())) {
+      const value = await ask(rows(name).get(key) as IDBRequest<unknown>).catch(() => undefined);
+      if (value === undefined) continue;
+      kept.keys.push(key);
+      kept.values.push(value);
+    }
+  }
+  return all;
+}
+
 async function offer(): Promise<void> {
   const db = await open();
-  const kept = await read(db);
+  const kept = await read(db).catch(() => readEach(db));
   db.close();
   const lines = await rescueLines(kept);
   const [pending, photos] = ['pending', 'due'].map((name) => kept.get(name)?.keys.length ?? 0) as [number, number];

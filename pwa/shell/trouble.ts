@@ -6,6 +6,11 @@ import { Forked, TakenAway } from './keep';
 import { NoEngine } from './engine';
 import { NoStore } from './register';
 
+/** What happened and what to do, one after the other. */
+export function sentence({ says, hint }: { says: string; hint: string }): string {
+  return [says, hint].filter((part) => part !== '').join(' ');
+}
+
 /** Why something was not written on this phone. */
 export function notKept(error: unknown): Refusal {
   if (error instanceof TakenAway) {
