@@ -6,6 +6,7 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"strings"
 )
 
 // Exit codes: 0 done; 1 not done, for a reason that is printed; 2 called in a way that means nothing.
@@ -38,7 +39,11 @@ func usage(w io.Writer) {
 	fmt.Fprintln(w, "Stillroom keeps the batch book of someone who makes body-care products.")
 	fmt.Fprintln(w)
 	for _, c := range commands() {
-		fmt.Fprintf(w, "  stillroom %-52s %s\n", c.form, c.line)
+		form := fmt.Sprintf("%-52s ", c.form)
+		if len(form) > 53 {
+			form = strings.TrimSpace(form) + "\n" + strings.Repeat(" ", 65)
+		}
+		fmt.Fprintf(w, "  stillroom %s%s\n", form, c.line)
 	}
 }
 
