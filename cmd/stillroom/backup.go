@@ -114,6 +114,10 @@ func restoreBook(ctx context.Context, c console, args []string) error {
 	if info.Missing > 0 {
 		fmt.Fprintf(c.out, "%d photos that its entries name are not there; phones that still have them send them again.\n", info.Missing)
 	}
+	if info.NoList != nil {
+		fmt.Fprintf(c.out, "Its list of devices is lost: %v. No phone is known to it; each says so when it connects, and how it goes on. Leave them as they are until then.\n", info.NoList)
+		return nil
+	}
 	fmt.Fprintln(c.out, "Phones bring back what they have of the time since then when they connect; leave them as they are.")
 	return nil
 }

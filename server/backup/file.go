@@ -70,6 +70,8 @@ type Info struct {
 	Unread []string
 	// Missing counts photos that a restored book's entries name and that are not there.
 	Missing int
+	// NoList says why a book that was made of a damaged one lists no device; nil where the list came with it.
+	NoList error
 	// Photos tells how the photos fared when the backup was made.
 	Photos Photos
 }

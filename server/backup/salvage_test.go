@@ -94,6 +94,54 @@ func TestABookWithoutItsKeyIsNotMadeOne(t *testing.T) {
 	}
 }
 
+// F19: a small file beside a whole journal that is lost or altered keeps nobody from the entries: the folder becomes a book, with its
+// list of devices where that is whole, and no letter is given again where it is not.
+func TestSmallFilesLostLeaveTheJournal(t *testing.T) {
+	for name, test := range map[string]struct {
+		spoil  func(dir string) error
+		listed int
+	}{
+		"stillroom.json is gone": {func(dir string) error { return os.Remove(filepath.Join(dir, "stillroom.json")) }, 1},
+		"stillroom.json is altered": {func(dir string) error {
+			return os.WriteFile(filepath.Join(dir, "stillroom.json"), []byte(`{"form`), 0o600)
+		}, 1},
+		"devices.json is gone":    {func(dir string) error { return os.Remove(filepath.Join(dir, "devices.json")) }, 0},
+		"devices.json is altered": {func(dir string) error { return os.WriteFile(filepath.Join(dir, "devices.json"), []byte("{}{"), 0o600) }, 0},
+		"both are gone": {func(dir string) error {
+			return errors.Join(os.Remove(filepath.Join(dir, "devices.json")), os.Remove(filepath.Join(dir, "stillroom.json")))
+		}, 0},
+	} {
+		dir := t.TempDir()
+		from, to := filepath.Join(dir, "book"), filepath.Join(dir, "new")
+		written(t, from, []byte("a photo"))
+		if err := test.spoil(from); err != nil {
+			t.Fatal(err)
+		}
+		var altered *folder.Altered
+		if _, err := folder.Open(from, folder.Options{Now: time.Now}); !errors.As(err, &altered) || !strings.Contains(altered.Hint(), "of what this folder still holds") {
+			t.Errorf("%s: opened to write: %v", name, err)
+		}
+		info, err := Restore(context.Background(), from, to, folder.Options{Now: time.Now})
+		if err != nil || info.Entries() != 5 || (info.NoList == nil) != (test.listed == 1) || info.LeftOut+info.Missing > 0 {
+			t.Errorf("%s: %+v, %v", name, info, err)
+			continue
+		}
+		f, err := folder.Open(to, folder.Options{Now: time.Now})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := len(f.Devices.All()); got != test.listed {
+			t.Errorf("%s: %d devices are listed", name, got)
+		}
+		if next, _, err := f.Devices.Add(book.Owner); err != nil || next.Letter != "B" {
+			t.Errorf("%s: the next device is %q, %v", name, next.Letter, err)
+		}
+		if err := f.Close(); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
 // A damaged book's folder brings its own photos; a folder of photos that lies beside it belongs to something else.
 func TestAFoldersPhotosAreItsOwn(t *testing.T) {
 	dir := t.TempDir()

@@ -51,6 +51,9 @@ func (a about) opening() func(sync.Epoch) *store.Opening {
 func (d *Devices) Table() ([]byte, error) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
+	if d.lost != nil {
+		return Table(nil, 0)
+	}
 	data, err := os.ReadFile(d.path)
 	if errors.Is(err, fs.ErrNotExist) {
 		return Table(nil, 0)

@@ -71,10 +71,22 @@ type Devices struct {
 	rows []Device
 	// spent is the table's.
 	spent int
+	lost  error
 }
+
+// Lost says why there is no list of devices, where only what is left was asked for; nil otherwise.
+func (d *Devices) Lost() error { return d.lost }
 
 // readDevices reads the table; must tells that a missing one was lost.
 func readDevices(path string, must bool, o Options) (*Devices, error) {
+	d, err := readTable(path, must, o)
+	if lost := new(Altered); o.Left && errors.As(err, &lost) {
+		return &Devices{path: path, o: o, lost: lost}, nil
+	}
+	return d, err
+}
+
+func readTable(path string, must bool, o Options) (*Devices, error) {
 	if o.Rand == nil {
 		o.Rand = rand.Reader
 	}

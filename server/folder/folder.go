@@ -61,6 +61,9 @@ type Options struct {
 	ReadOnly bool
 	// Existing begins no book either: the folder must hold one.
 	Existing bool
+	// Left opens what is left, and needs ReadOnly: a journal of which stillroom.json is lost, and without a list of devices where
+	// that is (Devices.Lost).
+	Left bool
 	// Now is the clock, for when the book was made and devices were added.
 	Now func() time.Time
 	// Rand gives the epoch, the key, device identities and tokens; nil is crypto/rand.
@@ -102,7 +105,7 @@ func (e *Altered) Error() string { return e.Path + " " + e.Why }
 
 // Hint is the next step.
 func (e *Altered) Hint() string {
-	return "nothing was changed. Copy the whole folder before anything else, then make a new book of the last backup with stillroom restore"
+	return "nothing was changed. Copy the whole folder before anything else, then make a new book with stillroom restore, of the last backup or, if there is none, of what this folder still holds"
 }
 
 // Open opens the book in dir, or begins one there when the folder is empty or missing. Errors: *NotABook,
@@ -160,6 +163,12 @@ func ready(dir string, o Options) (d *Devices, a about, err error) {
 	path := filepath.Join(dir, devicesFile)
 	data, err := os.ReadFile(filepath.Join(dir, bookFile))
 	switch {
+	case errors.Is(err, fs.ErrNotExist) && hasJournal(dir):
+		if !o.Left {
+			return nil, a, &Altered{filepath.Join(dir, bookFile), "is missing: it says that the folder is a book"}
+		}
+		d, err = readDevices(path, true, o)
+		return d, a, err
 	case errors.Is(err, fs.ErrNotExist):
 		if err := begin(dir, o); err != nil {
 			return nil, a, err
@@ -170,7 +179,7 @@ func ready(dir string, o Options) (d *Devices, a about, err error) {
 	case err != nil:
 		return nil, a, inWordsOf(dir, err)
 	}
-	a, err = readAbout(dir, data)
+	a, err = readAbout(dir, data, o.Left)
 	if err != nil {
 		return nil, a, err
 	}
@@ -183,9 +192,21 @@ func ready(dir string, o Options) (d *Devices, a about, err error) {
 	return d, a, err
 }
 
-func readAbout(dir string, data []byte) (a about, err error) {
+// hasJournal tells that a book was kept here, whatever the small files say.
+func hasJournal(dir string) bool {
+	there, err := os.ReadDir(filepath.Join(dir, journalDir))
+	return err == nil && len(there) > 0
+}
+
+func readAbout(dir string, data []byte, left bool) (a about, err error) {
 	if err := json.Unmarshal(data, &a); err != nil {
-		return a, &NotABook{Dir: dir, Why: bookFile + " in it cannot be read (" + err.Error() + ")"}
+		if !hasJournal(dir) {
+			return a, &NotABook{Dir: dir, Why: bookFile + " in it cannot be read (" + err.Error() + ")"}
+		}
+		if !left {
+			return a, &Altered{filepath.Join(dir, bookFile), "cannot be read: " + err.Error()}
+		}
+		return about{Format: format, Table: true}, nil
 	}
 	if a.Format != format {
 		return a, &NotABook{Dir: dir, Why: fmt.Sprintf("its layout is %d and this program reads %d; a newer Stillroom wrote it", a.Format, format)}
