@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -91,6 +92,11 @@ func TestSmallBackupsStandOnAFullOne(t *testing.T) {
 // What a small backup stands on is proved by its sum: missing, altered or another one under its name, it is named, with the
 // newest backup that can be restored instead. Under another name it is found. The next backup is then a full one.
 func TestWhatABackupStandsOnIsProved(t *testing.T) {
+	once := t.TempDir()
+	written(t, filepath.Join(once, "book"), []byte("a photo"))
+	before, heads := days(t, filepath.Join(once, "book"), filepath.Join(once, "kept"), 0, 3)
+	written(t, filepath.Join(once, "other"), []byte("a photo"))
+	other, _ := days(t, filepath.Join(once, "other"), filepath.Join(once, "spare"), 0, 1)
 	for name, test := range map[string]struct {
 		spoil func(base, other string) error
 		says  string // "" when it can be restored all the same
@@ -106,17 +112,20 @@ func TestWhatABackupStandsOnIsProved(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			dir := t.TempDir()
+			if err := os.CopyFS(dir, os.DirFS(once)); err != nil {
+				t.Fatal(err)
+			}
 			in, kept := filepath.Join(dir, "book"), filepath.Join(dir, "kept")
-			written(t, in, []byte("a photo"))
-			made, heads := days(t, in, kept, 0, 3)
+			made := slices.Clone(before)
+			for i := range made {
+				made[i].Path = filepath.Join(kept, filepath.Base(made[i].Path))
+			}
 			spare := filepath.Join(kept, "a copy")
 			whole, err := os.ReadFile(made[0].Path)
 			if err != nil {
 				t.Fatal(err)
 			}
-			written(t, filepath.Join(dir, "other"), []byte("a photo"))
-			other, _ := days(t, filepath.Join(dir, "other"), filepath.Join(dir, "spare"), 0, 1)
-			if err := test.spoil(made[0].Path, other[0].Path); err != nil {
+			if err := test.spoil(made[0].Path, filepath.Join(dir, "spare", filepath.Base(other[0].Path))); err != nil {
 				t.Fatal(err)
 			}
 			head, _, err := restoredHead(t, made[2].Path)
