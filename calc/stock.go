@@ -1,6 +1,10 @@
 package calc
 
-import "sort"
+import (
+	"cmp"
+	"slices"
+	"strings"
+)
 
 // StockEvent is one movement or count of one lot at one place. Amounts are whole: mg, jars or lids.
 type StockEvent struct {
@@ -44,51 +48,81 @@ type StockHand struct {
 // expected. A movement is before a count that had seen it and after one that it had seen; only otherwise corrected time decides. So the
 // answer is the same in whatever order the events arrive. An event that arrives twice counts once.
 func OnHand(events []StockEvent) []StockHand {
-	type place struct{ lot, place string }
+	// Mostly they come from one place and in the order of the log, so that nothing need be sorted.
+	all := make([]*StockEvent, len(events))
+	rising, together := true, true
+	for i := range events {
+		all[i] = &events[i]
+		rising = rising && (i == 0 || events[i-1].Log < events[i].Log)
+		together = together && byPlace(all[0], all[i]) == 0
+	}
+	// a copy that has reached the log knows more than one that has not
+	if rising {
+		slices.Reverse(all)
+	} else {
+		slices.SortStableFunc(all, func(a, b *StockEvent) int { return cmp.Compare(b.Log, a.Log) })
+	}
+	all = unlike(all)
+	if !together {
+		slices.SortStableFunc(all, byPlace)
+	}
+	out := []StockHand{}
+	for len(all) > 0 {
+		n := 1
+		for n < len(all) && byPlace(all[0], all[n]) == 0 {
+			n++
+		}
+		out = append(out, handOf(all[:n]))
+		all = all[n:]
+	}
+	return out
+}
+
+func byPlace(a, b *StockEvent) int {
+	return cmp.Or(strings.Compare(a.Lot, b.Lot), strings.Compare(a.Place, b.Place))
+}
+
+// unlike leaves of copies of one event the first.
+func unlike(all []*StockEvent) []*StockEvent {
 	type name struct {
 		stream string
 		seq    uint64
 	}
-	by := map[place][]*StockEvent{}
-	seen := map[name]bool{}
-	var keys []place
-	all := append([]StockEvent(nil), events...)
-	// a copy that has reached the log knows more than one that has not
-	sort.SliceStable(all, func(a, b int) bool { return all[a].Log > all[b].Log })
-	for i := range all {
-		e := &all[i]
-		if seen[name{e.Stream, e.Seq}] {
-			continue
-		}
-		seen[name{e.Stream, e.Seq}] = true
-		at := place{e.Lot, e.Place}
-		if by[at] == nil {
-			keys = append(keys, at)
-		}
-		by[at] = append(by[at], e)
+	few := len(all) <= 64 // then looking through them costs less than a table
+	var seen map[name]bool
+	if !few {
+		seen = make(map[name]bool, len(all))
 	}
-	sort.Slice(keys, func(a, b int) bool {
-		if keys[a].lot != keys[b].lot {
-			return keys[a].lot < keys[b].lot
-		}
-		return keys[a].place < keys[b].place
-	})
-	out := make([]StockHand, 0, len(keys))
-	for _, at := range keys {
-		list := by[at]
-		last := latestCount(list)
-		h := StockHand{Lot: at.lot, Place: at.place, Counted: last != nil}
-		if last == nil {
-			h.N = sumOfMovements(list)
+	out := all[:0]
+	for _, e := range all {
+		if few {
+			if slices.ContainsFunc(out, func(o *StockEvent) bool { return o.Seq == e.Seq && o.Stream == e.Stream }) {
+				continue
+			}
 		} else {
-			before, after := around(list, last)
-			h.Expected = standing(before)
-			h.Difference = last.N - h.Expected
-			h.N = last.N + sumOfMovements(after)
+			if seen[name{e.Stream, e.Seq}] {
+				continue
+			}
+			seen[name{e.Stream, e.Seq}] = true
 		}
-		out = append(out, h)
+		out = append(out, e)
 	}
 	return out
+}
+
+// handOf is what the events of one lot at one place come to.
+func handOf(list []*StockEvent) StockHand {
+	last := latestCount(list)
+	h := StockHand{Lot: list[0].Lot, Place: list[0].Place, Counted: last != nil}
+	if last == nil {
+		h.N = sumOfMovements(list)
+		return h
+	}
+	before, after := around(list, last)
+	h.Expected = standing(before)
+	h.Difference = last.N - h.Expected
+	h.N = last.N + sumOfMovements(after)
+	return h
 }
 
 // latestCount is the count that no other count had seen; of several such the later by corrected time. Choosing among the unseen ones

@@ -4,13 +4,13 @@ package book
 // was never put is the zero value; to drop one is to put that.
 type layered[K comparable, V any] struct {
 	under *layered[K, V]
-	own   map[K]V
+	own   map[K]*V
 }
 
 func (l *layered[K, V]) get(k K) V {
 	for ; l != nil; l = l.under {
-		if v, ok := l.own[k]; ok {
-			return v
+		if v := l.own[k]; v != nil {
+			return *v
 		}
 	}
 	var none V
@@ -18,10 +18,21 @@ func (l *layered[K, V]) get(k K) V {
 }
 
 func (l *layered[K, V]) put(k K, v V) {
-	if l.own == nil {
-		l.own = map[K]V{}
+	*l.at(k) = v
+}
+
+// at is this layer's own value, for changing.
+func (l *layered[K, V]) at(k K) *V {
+	if v := l.own[k]; v != nil {
+		return v
 	}
+	if l.own == nil {
+		l.own = map[K]*V{}
+	}
+	v := new(V)
+	*v = l.under.get(k)
 	l.own[k] = v
+	return v
 }
 
 func (l *layered[K, V]) empty() bool {
@@ -31,13 +42,15 @@ func (l *layered[K, V]) empty() bool {
 // lists are lists by key. What another layer holds is never appended to in place.
 type lists[K comparable, E any] struct{ layered[K, []E] }
 
-func (l *lists[K, E]) grow(k K, e E) {
-	v, mine := l.own[k]
-	if !mine {
-		v = l.get(k)
-		v = v[:len(v):len(v)]
+// grow puts one more behind a list and answers whether it is the first.
+func (l *lists[K, E]) grow(k K, e E) bool {
+	v := l.own[k]
+	if v == nil {
+		v = l.at(k)
+		*v = (*v)[:len(*v):len(*v)]
 	}
-	l.put(k, append(v, e))
+	*v = append(*v, e)
+	return len(*v) == 1
 }
 
 func (l *lists[K, E]) above() lists[K, E] { return lists[K, E]{layered[K, []E]{under: &l.layered}} }

@@ -39,9 +39,12 @@ type shelfStock struct {
 	only    map[string][]at          // by batch, where those alone brought it
 	onlyIn  []at                     // the same, in order
 	changed map[at]bool              // to be summed again
-	bounds  map[string]*workedOut    // by product
-	lower   *shelfStock              // the sum under this one: it has the bounds of products that nothing here touched
-	epochs  map[sync.Epoch]uint64    // where in the log entries of a writer that had seen this epoch begin
+	whole   bool                     // all are to be summed: then changed does not tell them
+	who     deviceID                 // whose name was written out last
+	name    string
+	bounds  map[string]*workedOut // by product
+	lower   *shelfStock           // the sum under this one: it has the bounds of products that nothing here touched
+	epochs  map[sync.Epoch]uint64 // where in the log entries of a writer that had seen this epoch begin
 }
 
 // outOfHand tells whether a jar at a place is out of the maker's hands.
@@ -88,6 +91,7 @@ func (x *shelfStock) above(s *State) *shelfStock {
 
 func (s *State) sumShelf() *shelfStock {
 	x := newStock(s)
+	x.whole = true
 	s.lives.each(func(_ sync.Epoch, v *gone) bool { x.dates(v.from); return true })
 	s.minted.each(func(_ string, m *minted) bool { x.dates(m.from); return true })
 	s.moves.each(func(_ Ref, m *move) bool { x.dates(m.from); return true })
@@ -148,6 +152,12 @@ func (x *shelfStock) sum() {
 			x.changed[k] = true
 		}
 	}
+	if x.whole {
+		for _, k := range x.order {
+			x.changed[k] = true
+		}
+		x.whole = false
+	}
 	for k := range x.changed {
 		if m := x.s.minted.get(k.batch); m != nil {
 			x.workAgain(m.body.Product)
@@ -193,6 +203,9 @@ func (x *shelfStock) dates(o origin) bool {
 // earlier epoch mean the same entries only up to where a later epoch is first heard of. Beyond it nothing is claimed to
 // be seen, and corrected time decides.
 func (x *shelfStock) sawOf(o origin) uint64 {
+	if len(x.epochs) < 2 {
+		return o.seen // there is no later one
+	}
 	own, known := x.epochs[o.epoch]
 	if !known {
 		return o.seen
@@ -207,30 +220,32 @@ func (x *shelfStock) sawOf(o origin) uint64 {
 }
 
 func (x *shelfStock) eventOf(o origin) calc.StockEvent {
-	return calc.StockEvent{Stream: o.ref.Device.String(), Seq: o.ref.Seq, Log: o.log, SeenLog: x.sawOf(o), At: o.time}
+	if x.name == "" || x.who != o.ref.Device {
+		x.who, x.name = o.ref.Device, o.ref.Device.String()
+	}
+	return calc.StockEvent{Stream: x.name, Seq: o.ref.Seq, Log: o.log, SeenLog: x.sawOf(o), At: o.time}
 }
 
 // add keeps an event. Each place is summed alone, so that the two ends of a movement may bear one name.
 func (x *shelfStock) add(o origin, batch, place string, n int64, count bool) {
 	e := x.eventOf(o)
 	e.Lot, e.Place, e.N, e.Count = batch, place, n, count
-	k := x.stands(batch, place)
-	x.events.grow(k, e)
-	x.changed[k] = true
+	k := at{batch, place}
+	if x.events.grow(k, e) {
+		x.stands(k)
+	}
+	if !x.whole {
+		x.changed[k] = true
+	}
 }
 
 // stands remembers that jars of a batch once stood at a place.
-func (x *shelfStock) stands(batch, place string) at {
-	k := at{batch, place}
-	if slices.Contains(x.of.get(batch), k) {
-		return k
-	}
+func (x *shelfStock) stands(k at) {
 	x.order = append(x.order, k)
-	x.of.grow(batch, k)
-	if m := x.s.minted.get(batch); m != nil {
-		x.on.grow(shelved{place, m.body.Product}, batch)
+	x.of.grow(k.batch, k)
+	if m := x.s.minted.get(k.batch); m != nil {
+		x.on.grow(shelved{k.place, m.body.Product}, k.batch)
 	}
-	return k
 }
 
 // all are the places of all batches, those of one batch when it is named.

@@ -21,7 +21,7 @@ func (x *shelfStock) take(o origin, body visitable) string {
 			x.add(o, b.Batch, b.From, -n, false)
 			x.add(o, b.Batch, b.To, n, false)
 			to := at{b.Batch, b.To}
-			x.brought.put(to, x.brought.get(to)+n)
+			*x.brought.at(to) += n
 		}
 		for _, j := range b.Jars {
 			x.jarAt.put(j.Code, b.To)
