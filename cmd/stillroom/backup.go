@@ -111,6 +111,9 @@ func restoreBook(ctx context.Context, c console, args []string) error {
 	if info.LeftOut > 0 {
 		fmt.Fprintf(c.out, "%d of its photos were altered or could not be read and are left out.\n", info.LeftOut)
 	}
+	if info.NoPhotos != nil {
+		fmt.Fprintf(c.out, "Photos beside the backup could not be looked through (%v); the entries are all there.\n", info.NoPhotos)
+	}
 	if info.Missing > 0 {
 		fmt.Fprintf(c.out, "%d photos that its entries name are not there; phones that still have them send them again.\n", info.Missing)
 	}

@@ -11,6 +11,7 @@ import (
 	"strings"
 	"syscall"
 
+	"stillroom/server/store"
 	"stillroom/server/store/badger"
 )
 
@@ -23,6 +24,9 @@ const inCheck = "STILLROOM_CHECKS_JOURNAL"
 
 // damaged is the exit code for a journal that can be read and is not whole.
 const damaged = 3
+
+// newer is the exit code for one that a later program wrote.
+const newer = 4
 
 // checkInChild is badger.Examine in a process of its own, so that a crash there becomes a sentence here: a mapped page
 // without a place on the disk and a panic on one of Badger's own goroutines end a process without asking it.
@@ -49,6 +53,8 @@ func checkInChild(ctx context.Context) badger.Check {
 			return true, nil
 		case ctx.Err() != nil:
 			return false, ctx.Err()
+		case errors.As(err, &exit) && exit.ExitCode() == newer:
+			return false, &store.Newer{What: "the journal"}
 		case errors.As(err, &exit) && exit.ExitCode() == damaged:
 			return false, nil
 		case errors.As(err, &exit) && stopped(exit):
@@ -100,6 +106,8 @@ func check(c console, copied, witness, rebuilt string) int {
 	}()
 	whole, err := badger.Examine(copied, witness, rebuilt)
 	switch {
+	case errors.As(err, new(*store.Newer)):
+		return newer
 	case err != nil:
 		fmt.Fprintln(c.err, "error:", strings.ReplaceAll(err.Error(), "\n", " "))
 		return exitFailed

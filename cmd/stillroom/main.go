@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"slices"
 	"syscall"
 )
 
@@ -23,7 +24,7 @@ func main() {
 }
 
 func run(ctx context.Context, c console, args []string) int {
-	if len(args) == 0 {
+	if len(args) == 0 || slices.Contains([]string{"help", "-h", "-help", "--help"}, args[0]) {
 		usage(c.out)
 		return exitOK
 	}

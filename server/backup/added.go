@@ -12,6 +12,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 
 	"stillroom/server/store"
 )
@@ -51,6 +52,9 @@ func (c content) on(base content) (content, bool) {
 // the disk's.
 func load(path, beside string) (content, Info, error) {
 	data, err := os.ReadFile(path)
+	if info, is := os.Stat(path); is == nil && info.IsDir() {
+		return content{}, Info{}, &Bad{Path: path, Why: "it is a folder; name a file in it", Next: choice(path)}
+	}
 	if errors.Is(err, fs.ErrNotExist) {
 		return content{}, Info{}, &Bad{Path: path, Why: "there is no such file"}
 	} else if err != nil {
@@ -218,14 +222,52 @@ func instead(path string) string {
 	if !ok {
 		return ""
 	}
-	all, _ := List(filepath.Dir(path))
-	for _, k := range slices.Backward(all) {
-		if k.Mark != mark || filepath.Base(k.Path) == filepath.Base(path) {
-			continue
-		}
-		if c, info, err := load(k.Path, filepath.Dir(k.Path)); err == nil && Mark(c.Key) == mark {
-			return fmt.Sprintf("the newest backup of the same book there that can be restored is %s, of %s", filepath.Base(k.Path), info.Made.Local().Format("2 January 2006, 15:04"))
-		}
+	if name, made := newest(filepath.Dir(path), mark, filepath.Base(path)); name != "" {
+		return fmt.Sprintf("the newest backup of the same book there that can be restored is %s, of %s", name, made)
 	}
 	return "no other backup of the same book in that folder can be restored"
+}
+
+// choice says what can be restored of a folder: the newest whole one of each book.
+func choice(dir string) string {
+	all, _ := List(dir)
+	var says []string
+	asked := map[string]bool{}
+	for _, k := range slices.Backward(all) {
+		if asked[k.Mark] {
+			continue
+		}
+		asked[k.Mark] = true
+		if name, made := newest(dir, k.Mark, ""); name != "" {
+			says = append(says, filepath.Join(dir, name)+", of "+made)
+		}
+	}
+	switch len(says) {
+	case 0:
+		return "there is no backup in it that can be restored"
+	case 1:
+		return "the newest one in it that can be restored is " + says[0]
+	}
+	return "the newest ones in it that can be restored, one of each book, are " + strings.Join(says, "; ")
+}
+
+// newest is the newest whole backup of one book in a folder, but for one name; "" when there is none.
+func newest(dir, mark, but string) (name, made string) {
+	all, _ := List(dir)
+	for _, k := range slices.Backward(all) {
+		if k.Mark != mark || filepath.Base(k.Path) == but {
+			continue
+		}
+		if c, info, err := load(k.Path, dir); err == nil && (mark == "" || Mark(c.Key) == mark) {
+			return filepath.Base(k.Path), info.Made.Local().Format("2 January 2006, 15:04")
+		}
+	}
+	return "", ""
+}
+
+// ofBackups tells a folder of backups from a book's.
+func ofBackups(dir string) bool {
+	all, _ := List(dir)
+	_, err := os.Stat(filepath.Join(dir, "journal"))
+	return len(all) > 0 && errors.Is(err, fs.ErrNotExist)
 }

@@ -156,7 +156,7 @@ func try(ctx context.Context, path, beside, dir string, want content) error {
 // of folder.Open.
 func Restore(ctx context.Context, path, dir string, o folder.Options) (info Info, err error) {
 	from, stat := os.Stat(path)
-	ofFolder := stat == nil && from.IsDir()
+	ofFolder := stat == nil && from.IsDir() && !ofBackups(path)
 	err = folder.Whole(dir, o.Disk, func(making string) (err error) {
 		var f *folder.Folder
 		if ofFolder {
@@ -168,7 +168,7 @@ func Restore(ctx context.Context, path, dir string, o folder.Options) (info Info
 			return err
 		}
 		if !ofFolder {
-			info.LeftOut, err = restorePhotos(ctx, f, filepath.Dir(path)) // a folder's own photos came with it; what lies beside it is another's
+			info.LeftOut, info.NoPhotos, err = restorePhotos(ctx, f, filepath.Dir(path)) // a folder's own photos came with it; what lies beside it is another's
 		}
 		if err == nil {
 			info.Missing, err = f.PhotosMissing(ctx)
@@ -187,7 +187,7 @@ func Verify(path string) (Info, error) {
 // read is load for a person, who is told what there is instead of a bad one.
 func read(path string) (content, Info, error) {
 	c, info, err := load(path, filepath.Dir(path))
-	if bad := new(Bad); errors.As(err, &bad) {
+	if bad := new(Bad); errors.As(err, &bad) && bad.Next == "" {
 		bad.Next = instead(path)
 	}
 	return c, info, err

@@ -7,6 +7,7 @@ import (
 	"encoding/binary"
 	"encoding/json"
 	"fmt"
+	"regexp"
 	"slices"
 	"time"
 
@@ -19,6 +20,11 @@ const (
 	// magicAdded begins a file that holds what came after another one.
 	magicAdded = "stillroom added 1\n"
 )
+
+// later is how a backup of another layout begins.
+var later = regexp.MustCompile(`^stillroom [a-z]+ [0-9]+$`)
+
+const newer = "a newer Stillroom wrote it, in a layout that this program cannot read"
 
 // Line is one stream of a backup.
 type Line struct {
@@ -70,6 +76,8 @@ type Info struct {
 	Unread []string
 	// Missing counts photos that a restored book's entries name and that are not there.
 	Missing int
+	// NoPhotos says why a folder of photos beside the backup could not be looked through.
+	NoPhotos error
 	// NoList says why a book that was made of a damaged one lists no device; nil where the list came with it.
 	NoList error
 	// Photos tells how the photos fared when the backup was made.
@@ -127,6 +135,9 @@ func summed(data []byte) (body []byte, added bool, sum [sha256.Size]byte, why st
 	if added = bytes.HasPrefix(data, []byte(magicAdded)); added {
 		begins = magicAdded
 	} else if !bytes.HasPrefix(data, []byte(magic)) {
+		if line, _, _ := bytes.Cut(data[:min(len(data), 40)], []byte("\n")); later.Match(line) {
+			return nil, false, sum, newer
+		}
 		return nil, false, sum, "it does not begin as one"
 	}
 	end := len(data) - sha256.Size
@@ -156,7 +167,9 @@ func parse(path string, data []byte) (c content, err error) {
 		return content{}, &Bad{Path: path, Why: fmt.Sprintf(format, args...)}
 	}
 	r, added, sum, why := summed(data)
-	if why != "" {
+	if why == newer {
+		return content{}, &Bad{Path: path, Why: why, Next: "update Stillroom on this computer, then ask again"}
+	} else if why != "" {
 		return bad("%s", why)
 	}
 	head, ok := next(&r)

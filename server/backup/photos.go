@@ -81,8 +81,8 @@ func savePhotos(ctx context.Context, f *folder.Folder, dir string, now time.Time
 }
 
 // rounds is in how many days each copy of a photo is read again once, where backups are made every day: of 5,000 photos
-// about 80 a day.
-const rounds = 64
+// about 80 a day. It is a prime, so that one made every second day or once a week comes to all of them as well.
+const rounds = 61
 
 // itsDay tells whether a photo that was copied before is read again at this backup.
 func itsDay(name string, now time.Time) bool {
@@ -136,16 +136,16 @@ func isPhoto(name string, data []byte) bool {
 
 // restorePhotos brings back those of the book that lie beside its backups: all in its own folder, since an older backup
 // does not name them all, and of the folder that books shared those that an entry names. One that cannot be read or does
-// not match its name is left out: phones that still have it send it again.
-func restorePhotos(ctx context.Context, f *folder.Folder, beside string) (left int, err error) {
+// not match its name is left out: phones that still have it send it again. unread is of a folder of them that cannot be listed.
+func restorePhotos(ctx context.Context, f *folder.Folder, beside string) (left int, unread, err error) {
 	named, err := f.PhotosNamed(ctx)
 	if err != nil {
-		return 0, err
+		return 0, nil, err
 	}
 	for _, dir := range []string{photosOf(Mark(f.Store.Key())), sharedPhotos} {
 		all, err := os.ReadDir(filepath.Join(beside, dir))
 		if err != nil && !errors.Is(err, fs.ErrNotExist) {
-			return left, err
+			unread = errors.Join(unread, err) // the entries are not kept back for that
 		}
 		for _, e := range all {
 			if !book.IsPhotoName(e.Name()) || dir == sharedPhotos && !named[e.Name()] {
@@ -160,9 +160,9 @@ func restorePhotos(ctx context.Context, f *folder.Folder, beside string) (left i
 			if errors.Is(err, folder.ErrAltered) {
 				left++
 			} else if err = errors.Join(err, ctx.Err()); err != nil {
-				return left, err
+				return left, unread, err
 			}
 		}
 	}
-	return left, nil
+	return left, unread, nil
 }

@@ -139,17 +139,19 @@ func TestACopyThatChangedIsFound(t *testing.T) {
 	}
 }
 
-// Each photo has its day in every round.
+// Each photo has its day in every round of backups, also where they are made every second day or once a week.
 func TestEachCopyHasItsDay(t *testing.T) {
-	for n := range 256 {
-		name, days := fmt.Sprintf("%02x", n)+strings.Repeat("0", 62), 0
-		for day := range rounds {
-			if itsDay(name, time.Unix(int64(day)*24*60*60, 0)) {
-				days++
+	for _, every := range []int{1, 2, 7} {
+		for n := range 256 {
+			name, days := fmt.Sprintf("%02x", n)+strings.Repeat("0", 62), 0
+			for round := range rounds {
+				if itsDay(name, time.Unix(int64(round*every)*24*60*60, 0)) {
+					days++
+				}
 			}
-		}
-		if days != 1 {
-			t.Errorf("%s… has %d days", name[:2], days)
+			if days != 1 {
+				t.Errorf("every %d days: %s… has %d days", every, name[:2], days)
+			}
 		}
 	}
 }

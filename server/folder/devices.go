@@ -105,15 +105,18 @@ func readTable(path string, must bool, o Options) (*Devices, error) {
 	if err := json.Unmarshal(data, &t); err != nil {
 		return nil, &Altered{path, "cannot be read: " + err.Error()}
 	}
-	if t.Format != format {
-		return nil, fmt.Errorf("the table of devices in %s has layout %d and this program reads %d", path, t.Format, format)
+	switch {
+	case t.Format > format && !o.Left:
+		return nil, &store.Newer{What: path}
+	case t.Format != format:
+		return nil, &Altered{path, fmt.Sprintf("has layout %d, which this program cannot read", t.Format)}
 	}
 	if sum, err := sumOf(t.Devices, t.Spent); err != nil || t.Sum != "" && t.Sum != sum {
 		return nil, &Altered{path, "was altered: it does not match the sum that was written with it"}
 	}
 	for i := range t.Devices {
 		if t.Devices[i].ID, err = sync.ParseDeviceID(t.Devices[i].Name); err != nil {
-			return nil, fmt.Errorf("the table of devices in %s names %q: %w", path, t.Devices[i].Name, err)
+			return nil, &Altered{path, fmt.Sprintf("was altered: it names %q as a device", t.Devices[i].Name)}
 		}
 	}
 	d.rows, d.spent = t.Devices, t.Spent

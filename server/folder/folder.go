@@ -199,17 +199,18 @@ func hasJournal(dir string) bool {
 }
 
 func readAbout(dir string, data []byte, left bool) (a about, err error) {
-	if err := json.Unmarshal(data, &a); err != nil {
-		if !hasJournal(dir) {
-			return a, &NotABook{Dir: dir, Why: bookFile + " in it cannot be read (" + err.Error() + ")"}
-		}
-		if !left {
-			return a, &Altered{filepath.Join(dir, bookFile), "cannot be read: " + err.Error()}
-		}
+	file := filepath.Join(dir, bookFile)
+	switch err := json.Unmarshal(data, &a); {
+	case left && (err != nil || a.Format != format): // the journal says of itself how it is laid out
 		return about{Format: format, Table: true}, nil
-	}
-	if a.Format != format {
-		return a, &NotABook{Dir: dir, Why: fmt.Sprintf("its layout is %d and this program reads %d; a newer Stillroom wrote it", a.Format, format)}
+	case err != nil && !hasJournal(dir):
+		return a, &NotABook{Dir: dir, Why: bookFile + " in it cannot be read (" + err.Error() + ")"}
+	case err != nil:
+		return a, &Altered{file, "cannot be read: " + err.Error()}
+	case a.Format > format:
+		return a, &store.Newer{What: file}
+	case a.Format < format:
+		return a, &Altered{file, fmt.Sprintf("was altered: there is no layout %d", a.Format)}
 	}
 	return a, nil
 }

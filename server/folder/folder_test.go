@@ -76,9 +76,6 @@ func TestWhatIsNotABookIsLeftAlone(t *testing.T) {
 	}{
 		{"other files", "it holds diary.txt", func(dir string) error { return os.WriteFile(filepath.Join(dir, "diary.txt"), nil, 0o600) }, false},
 		{"a broken mark", "cannot be read", func(dir string) error { return os.WriteFile(filepath.Join(dir, bookFile), []byte("{"), 0o600) }, false},
-		{"a newer layout", "a newer Stillroom", func(dir string) error {
-			return os.WriteFile(filepath.Join(dir, bookFile), []byte(`{"format":2}`), 0o600)
-		}, false},
 		{"empty, to be read", "it is empty", func(string) error { return nil }, true},
 		{"missing, to be read", "no such folder", os.Remove, true},
 		{"a file", "it is a file", func(dir string) error { return errors.Join(os.Remove(dir), os.WriteFile(dir, nil, 0o600)) }, false},
@@ -100,6 +97,36 @@ func TestWhatIsNotABookIsLeftAlone(t *testing.T) {
 				t.Errorf("a journal was begun")
 			}
 		})
+	}
+}
+
+// F26: each file that has a number of its layout, in a layout that is not this program's: it is named, what to do is said, and
+// nothing is changed.
+func TestALayoutThatIsNotKnownIsNamed(t *testing.T) {
+	for _, file := range []string{bookFile, devicesFile} {
+		for layout, says := range map[string]string{"0": "layout 0", "2": "a newer Stillroom wrote it"} {
+			dir := t.TempDir()
+			if err := mustOpen(t, dir, options()).Close(); err != nil {
+				t.Fatal(err)
+			}
+			path := filepath.Join(dir, file)
+			data, err := os.ReadFile(path)
+			if err != nil {
+				t.Fatal(err)
+			}
+			changed := strings.Replace(string(data), `"format": 1`, `"format": `+layout, 1)
+			if err := os.WriteFile(path, []byte(changed), 0o600); changed == string(data) || err != nil {
+				t.Fatal(changed, err)
+			}
+			_, err = Open(dir, options())
+			hinted, ok := err.(interface{ Hint() string })
+			if !ok || !strings.Contains(err.Error(), says) || !strings.Contains(hinted.Hint(), "nothing was changed") {
+				t.Errorf("%s of layout %s: %v", file, layout, err)
+			}
+			if after, err := os.ReadFile(path); err != nil || string(after) != changed {
+				t.Errorf("%s was changed: %v", file, err)
+			}
+		}
 	}
 }
 

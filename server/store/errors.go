@@ -151,6 +151,18 @@ func (e *Malformed) Hint() string {
 	return "the phone still has it; bring both sides to the same version"
 }
 
+// Newer: what a later program wrote, in a layout that this one cannot read.
+type Newer struct{ What string }
+
+func (e *Newer) Error() string {
+	return e.What + " has a layout that this program cannot read; a newer Stillroom wrote it"
+}
+
+// Hint is the next step.
+func (e *Newer) Hint() string {
+	return "nothing was changed; update Stillroom on this computer. If it is up to date, the layout's number was altered: copy the whole folder, then make a new book with stillroom restore, of the last backup or of what that folder still holds"
+}
+
 // Failed: the disk refused a write. What it holds is unknown until the store is opened again.
 type Failed struct{ Err error }
 

@@ -3,7 +3,6 @@ package badger
 import (
 	"bytes"
 	"errors"
-	"fmt"
 
 	engine "github.com/dgraph-io/badger/v4"
 
@@ -75,7 +74,7 @@ func (f *found) readMeta(txn *engine.Txn) error {
 		return err
 	}
 	if len(version) != 1 || version[0] != format {
-		return fmt.Errorf("it has layout %d and this program reads %d; a newer Stillroom wrote it", version, format)
+		return &store.Newer{What: "the journal"}
 	}
 	epoch, err := value(txn, keyEpoch)
 	if err != nil || len(epoch) != len(f.epoch) {

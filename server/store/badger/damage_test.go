@@ -349,3 +349,24 @@ func TestFailingDiskLosesNothingAcknowledged(t *testing.T) {
 		}
 	}
 }
+
+// F26: a journal of a later program is no damaged one: nothing is read of it, and nothing is changed.
+func TestANewerJournalIsNotCalledDamaged(t *testing.T) {
+	for _, readOnly := range []bool{false, true} {
+		dir := filepath.Join(inMemory(t), "journal")
+		fill(t, dir, Options{})
+		change(t, dir, func(txn *engine.Txn) error { return txn.Set(keyFormat, []byte{format + 1}) })
+		var newer *store.Newer
+		if _, err := Open(dir, Options{ReadOnly: readOnly}); !errors.As(err, &newer) || !strings.Contains(newer.Hint(), "update Stillroom") {
+			t.Errorf("for reading %v: %v", readOnly, err)
+		}
+		change(t, dir, func(txn *engine.Txn) error { return txn.Set(keyFormat, []byte{format}) })
+		s, err := Open(dir, Options{ReadOnly: readOnly})
+		if err != nil || s.Damage() != nil {
+			t.Fatal(err)
+		}
+		if err := s.Close(); err != nil {
+			t.Error(err)
+		}
+	}
+}

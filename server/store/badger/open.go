@@ -135,6 +135,8 @@ func (s *Store) openChecked(seen *witness.Marks) error {
 	switch {
 	case stopped(err):
 		return s.notRead(err)
+	case errors.As(err, new(*store.Newer)): // nothing is damaged
+		return &store.Newer{What: "the journal in " + s.dir}
 	case err == nil && whole && !s.o.ReadOnly:
 		if err := errors.Join(s.dropCopy(), s.sweepUnbegun(), s.unlock()); err != nil {
 			return err
