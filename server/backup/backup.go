@@ -32,6 +32,9 @@ func Write(ctx context.Context, f *folder.Folder, to string, o Options) (Info, e
 	if o.Now == nil {
 		o.Now = time.Now
 	}
+	if inside(f.Dir, to) {
+		return Info{}, fmt.Errorf("no backup was made: %s lies in the book's own folder and would be lost with it; name a folder on another disk", to)
+	}
 	if err := os.MkdirAll(to, 0o700); err != nil {
 		return Info{}, fmt.Errorf("no backup was made: %w", err)
 	}
@@ -74,7 +77,7 @@ func writeBook(ctx context.Context, holds, whole content, path string, disk *dur
 		return Info{}, fmt.Errorf("no backup was made: %w", err)
 	}
 	if err := try(ctx, waiting, to, filepath.Join(place.Dir, "book"), whole); err != nil {
-		return Info{}, fmt.Errorf("a backup was written, and the book made of it is not the same, so it does not count: %w", err)
+		return Info{}, untried(ctx, to, err)
 	}
 	if err := disk.Rename(waiting, path); err != nil {
 		return Info{}, fmt.Errorf("no backup was made: %w", err)
@@ -126,7 +129,7 @@ func collect(ctx context.Context, f *folder.Folder, now time.Time) (content, err
 func try(ctx context.Context, path, beside, dir string, want content) error {
 	c, got, err := load(path, beside)
 	if err != nil {
-		return err
+		return &differs{err}
 	}
 	f, err := begin(ctx, dir, c, folder.Options{Now: time.Now})
 	if err != nil {
@@ -147,7 +150,53 @@ func try(ctx context.Context, path, beside, dir string, want content) error {
 			err = fmt.Errorf("%s ends at %d with another hash", l.Name, head.Seq)
 		}
 	}
-	return errors.Join(err, f.Close())
+	if err != nil {
+		return errors.Join(&differs{err}, f.Close())
+	}
+	return f.Close()
+}
+
+// differs: what was written does not make the book that it was made of.
+type differs struct{ why error }
+
+func (e *differs) Error() string { return e.why.Error() }
+func (e *differs) Unwrap() error { return e.why }
+
+// untried says why a backup does not count that was not found the same.
+func untried(ctx context.Context, to string, err error) error {
+	full := new(store.Full)
+	switch {
+	case ctx.Err() != nil:
+		return fmt.Errorf("no backup was made: %w", ctx.Err())
+	case errors.As(err, new(*differs)):
+		return fmt.Errorf("a backup was written, and the book made of it is not the same, so it does not count: %w", err)
+	case errors.As(err, &full):
+		return &NoRoom{to, *full}
+	}
+	return fmt.Errorf("no backup was made: it could not be tried out: %w", err)
+}
+
+// NoRoom: the disk of the folder has no room for a backup and the book that is made of it to try it out.
+type NoRoom struct {
+	To string
+	store.Full
+}
+
+func (e *NoRoom) Error() string {
+	return fmt.Sprintf("no backup was made: the disk of %s is nearly full: %d MB are free, and %d MB are needed to try one out", e.To, e.Free>>20, e.Need>>20)
+}
+
+// Hint is the next step.
+func (e *NoRoom) Hint() string {
+	return "the book and the backups that are there stay as they are; make some room on that disk, or name a folder on another one"
+}
+
+// inside tells that a folder lies in the book's own.
+func inside(dir, to string) bool {
+	dir, err := filepath.Abs(dir)
+	to, bad := filepath.Abs(to)
+	rel, apart := filepath.Rel(dir, to)
+	return err == nil && bad == nil && apart == nil && filepath.IsLocal(rel)
 }
 
 // Restore makes a book of a backup, or of what can be read of another book's folder that is damaged, in a folder that does

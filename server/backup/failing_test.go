@@ -3,11 +3,14 @@ package backup
 import (
 	"context"
 	"errors"
+	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
 	"stillroom/server/folder"
+	"stillroom/server/store"
 	"stillroom/server/store/durable"
 )
 
@@ -80,5 +83,47 @@ func TestADiskThatFailsAtAnyStepLeavesWholeBackups(t *testing.T) {
 				t.Errorf("%d photos", len(photos))
 			}
 		})
+	}
+}
+
+// Why a backup does not count is said of what failed: the disk that has no room is the backups' own, and only a book that came
+// out otherwise calls the backup into question.
+func TestWhyABackupDoesNotCount(t *testing.T) {
+	stopped, stop := context.WithCancel(context.Background())
+	stop()
+	for name, test := range map[string]struct {
+		ctx  context.Context
+		err  error
+		says string
+		not  string
+	}{
+		"no room":            {context.Background(), &store.Full{Need: 64 << 20}, "the disk of /kept is nearly full: 0 MB are free, and 64 MB are needed", "home store"},
+		"stopped":            {stopped, errors.New("closed"), "no backup was made: context canceled", "not the same"},
+		"came out otherwise": {context.Background(), &differs{errors.New("it has 3 entries")}, "is not the same, so it does not count: it has 3 entries", "no backup was made"},
+		"the disk's":         {context.Background(), os.ErrPermission, "no backup was made: it could not be tried out: permission denied", "not the same"},
+	} {
+		err := untried(test.ctx, "/kept", test.err)
+		hinted, ok := err.(interface{ Hint() string })
+		if !strings.Contains(err.Error(), test.says) || strings.Contains(err.Error(), test.not) || ok && strings.Contains(hinted.Hint(), "phones") {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+// A backup in the book's own folder would be lost with it.
+func TestNoBackupInTheBooksOwnFolder(t *testing.T) {
+	dir := t.TempDir()
+	in := filepath.Join(dir, "book")
+	written(t, in, []byte("a photo"))
+	f, err := folder.Open(in, folder.Options{Now: time.Now})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	for to, made := range map[string]bool{in: false, filepath.Join(in, "kept"): false, filepath.Join(in, "..", "book", "kept"): false, in + "-kept": true, filepath.Join(dir, "..kept"): true} {
+		_, err := Write(context.Background(), f, to, Options{})
+		if (err == nil) != made || err != nil && !strings.Contains(err.Error(), "own folder") {
+			t.Errorf("%s: %v", to, err)
+		}
 	}
 }
