@@ -1,19 +1,20 @@
 // The book on this phone: the engine, what is kept, and the line to the home store, in the one order that loses nothing.
 // An entry is applied only after it is on disk; an envelope is acknowledged only after it is on disk.
 
-import { steps, type Action, type Shut, type Step, type Torn } from './actions';
+import { steps, type Shut, type Step, type Torn } from './actions';
 import { handAgain } from './anew';
-import { dropMended, mended, setAside } from './aside';
-import { asResult, call, join, Op, split, startEngine, type Answer } from './engine';
+import { dropMended, mended } from './aside';
+import { asResult, call, Op, split, startEngine, type Answer } from './engine';
+import { fill } from './fill';
 import * as keep from './keep';
 import { linkState } from './link';
 import { mend } from './mend';
 import { PhotoSender } from './photos';
 import type { Backup, LinkState, Result, Way } from './contract';
 import { fetchBackup, register } from './register';
-import { dropSnapshot, makeSnapshot, readQuick, type Quick } from './snapshot';
+import { dropSnapshot, makeSnapshot, readQuick } from './snapshot';
 import { StoreSocket } from './socket';
-import { isOrdinary, notKept, notStored, sentence, Unreadable } from './trouble';
+import { isOrdinary, notKept, notStored, sentence } from './trouble';
 
 export interface BookEvents {
   changed(): void;
@@ -28,7 +29,7 @@ interface Written {
 }
 
 const TICK = 1000;
-const MEND_AGAIN = 4000;
+const AGAIN = 4000;
 const HOUR = 3600_000;
 /** so many new entries are worth a snapshot, so long after the last thing that was done */
 const FRESH = 2000;
@@ -36,10 +37,6 @@ const QUIET = 4000;
 
 /** whether this worker has read everything once more since a log was found damaged */
 let readAgain = false;
-
-function arrival({ stream, epoch, after, last, hash, mac, mine }: Extract<Action, { do: 'persist' }>, bytes: Uint8Array): keep.Arrival {
-  return { chunk: { stream, epoch, from: after + 1, to: last, hash, mac, bytes }, mine: mine ?? [] };
-}
 
 export class Book {
   private device: keep.Device | undefined;
@@ -59,7 +56,7 @@ export class Book {
   private way: Way | undefined;
   private aside = { chunks: 0, rows: 0, handed: 0 };
   private closed = false;
-  private mendAgain: (() => void) | undefined;
+  private again: (() => void) | undefined;
   private backup: Backup = { says: '', warn: false };
   private backupAt = 0;
   private writing: Promise<unknown> = Promise.resolve();
@@ -101,22 +98,22 @@ export class Book {
   async open(): Promise<void> {
     await Promise.all([startEngine(), keep.own()]);
     const [kept, found] = await Promise.all([keep.readAll(), readQuick()]);
-    this.device = kept.device;
-    if (!this.device) {
-      this.device = await register();
-      await keep.keepMeta('device', this.device);
+    if (!kept.device) {
+      kept.device = await register();
+      await keep.keepMeta('device', kept.device);
     }
+    this.device = kept.device;
     this.photosDue = (await keep.duePhotos()).length;
     this.acked = kept.acked;
     this.epochs = kept.epochs;
     this.aside = kept.aside;
-    let opened = found && (await this.fill(kept, found));
+    let opened = found && (await fill(kept, found));
     if (opened?.ok) {
       this.snapshotAt = found?.heads ?? {};
       this.snapshotOf = Object.values(this.snapshotAt).reduce((sum, seq) => sum + seq, 0);
     } else {
       if (found) await dropSnapshot().catch(() => undefined);
-      opened = (await this.fill(kept)) as Answer;
+      opened = (await fill(kept)) as Answer;
     }
     this.perform(opened);
     if (opened.ok && steps(opened).mend) {
@@ -132,37 +129,6 @@ export class Book {
       if (this.online && Date.now() - this.backupAt > HOUR) this.askBackup();
       this.snapshotSoon();
     }, TICK);
-  }
-
-  /**
-   * Fills the engine with what is kept. What cannot be read is put aside, and nothing of it is lost. From a snapshot that
-   * does not fit nothing is taken, and the answer is a refusal or none.
-   */
-  private async fill(kept: keep.Kept, quick?: Quick): Promise<Answer | undefined> {
-    const good: keep.Chunk[] = [];
-    const bad: keep.Chunk[] = [];
-    this.must(call(Op.start, { ...this.device, acked: this.acked, epochs: this.epochs, torn: kept.torn }));
-    if (quick && !call(Op.load, { kind: 'snapshot', head: quick.head, hash: quick.sum }, quick.bytes).ok) return undefined;
-    for (const chunk of quick?.tail ?? (await keep.readChunks())) {
-      const { bytes, ...head } = chunk;
-      const answer = call(Op.load, { kind: 'chunk', ...head }, bytes);
-      if (quick && !answer.ok) return undefined;
-      this.must(answer);
-      ((JSON.parse(answer.text) as { aside: boolean }).aside ? bad : good).push(chunk);
-    }
-    if (bad.length > 0) await setAside(bad);
-    else await keep.mergeChunks(good);
-    for (const stream of new Set(kept.pending.map((row) => row.stream))) {
-      const rows = kept.pending.filter((row) => row.stream === stream);
-      const head = { kind: 'pending', stream, from: rows[0]?.seq ?? 0, seqs: rows.map((row) => row.seq), sums: rows.map((row) => row.sum ?? '') };
-      this.must(call(Op.load, head, join(rows.map((row) => row.bytes))));
-    }
-    return call(Op.loaded, {});
-  }
-
-  /** Reads all that is kept once more, past any snapshot: before it is handed over, what cannot be read is put aside. */
-  async readThrough(): Promise<void> {
-    await this.fill(await keep.readAll());
   }
 
   /** After many new entries and when nothing is going on, the book is written down for the next start. */
@@ -184,29 +150,46 @@ export class Book {
     const said = (this.shut as Shut | undefined)?.tells.split(';')[0] ?? '';
     while (!this.closed) {
       try {
-        const { why, stream } = await mend(this.token, torn, () => this.closed);
+        const { why, stream, says } = await mend(this.token, torn, () => this.closed);
         if (this.closed) return;
         if (why === '') {
           await mended();
           this.events.broken(said + '. They came again from the home store, and the book on this phone is whole.');
           return;
         }
+        this.trouble = says;
         if (why !== 'away') this.perform(call(Op.load, { kind: 'refused', stream, code: why }));
-      } catch {
-        this.events.broken();
+        else this.tell();
+      } catch (error) {
+        await this.readAnew(error);
         return;
       }
-      await new Promise<void>((resolve) => {
-        this.mendAgain = resolve;
-        setTimeout(resolve, MEND_AGAIN);
-      });
+      await this.pause();
     }
+  }
+
+  private pause(): Promise<void> {
+    return new Promise<void>((resolve) => {
+      this.again = resolve;
+      setTimeout(resolve, AGAIN);
+    });
+  }
+
+  /** What the engine has in memory could not be written: it is told, and a little later all is read anew. */
+  private async readAnew(error: unknown): Promise<void> {
+    if (error instanceof keep.TakenAway) return; // by a tab that has the book now
+    this.trouble = notStored(error);
+    this.tell();
+    // What stops a write may lie in a piece that a snapshot hides.
+    await dropSnapshot().catch(() => undefined);
+    await this.pause();
+    this.events.broken();
   }
 
   /** Lets go of everything, once writes under way are settled; what is kept stays kept. */
   async close(): Promise<void> {
     this.closed = true;
-    this.mendAgain?.();
+    this.again?.();
     clearInterval(this.ticker);
     this.socket.stop();
     this.photos.stop();
@@ -214,7 +197,7 @@ export class Book {
   }
 
   nudge(): void {
-    this.mendAgain?.();
+    this.again?.();
     this.socket.nudge();
   }
 
@@ -244,18 +227,14 @@ export class Book {
       if (rows.length > 0) await keep.keepEntries(rows);
     } catch (error) {
       call(Op.aborted, {});
+      // Something stands there that this engine does not know of.
+      if (error instanceof keep.Forked) this.events.broken();
       return { ok: false, error: notKept(error) };
     }
     const applied = call(Op.committed, {});
     this.perform(applied);
     if (!applied.ok) this.events.broken();
     return { ok: true, value: written.value };
-  }
-
-  private must(answer: Answer): void {
-    if (answer.ok) return;
-    const refused = asResult(answer);
-    throw new Unreadable(refused.ok ? '' : sentence(refused.error));
   }
 
   /** Does what the engine asks, in its order. Work of a line that is gone by then is let go: the next line brings it again. */
@@ -274,7 +253,7 @@ export class Book {
     const line = this.line;
     for (const step of outcome.steps) {
       // Sends go at once, so that a slow disk does not look like a dead phone.
-      if (step.action.do === 'persist') this.arrived.push(arrival(step.action, step.bytes));
+      if (step.action.do === 'persist') this.arrived.push(keep.arrival(step.action, step.bytes));
       if (step.action.do === 'send') {
         if (this.greeted === this.line) this.socket.send(step.bytes);
       } else this.doing = this.doing.then(() => (line === this.line ? this.act(step) : undefined)).catch(() => this.socket.drop());
@@ -299,7 +278,10 @@ export class Book {
       case 'swap':
         // Entries under way are on disk or refused before the log under them is another.
         await this.writing;
-        await keep.swapEnd(action, step.bytes, { acked: this.acked, epochs: this.epochs }).finally(() => this.events.broken());
+        await keep.swapEnd(action, step.bytes, { acked: this.acked, epochs: this.epochs }).then(
+          () => this.events.broken(),
+          (error: unknown) => this.readAnew(error),
+        );
         return;
       case 'acked':
         this.acked = { ...this.acked, [action.stream]: action.seq };

@@ -173,6 +173,10 @@ export interface Arrival {
   mine: readonly number[];
 }
 
+export function arrival({ stream, epoch, after, last, hash, mac, mine }: Extract<Action, { do: 'persist' }>, bytes: Uint8Array): Arrival {
+  return { chunk: { stream, epoch, from: after + 1, to: last, hash, mac, bytes }, mine: mine ?? [] };
+}
+
 /** Keeps envelopes and lets go of this device's own entries that are inside them, in one transaction. */
 export function keepArrivals(arrivals: readonly Arrival[]): Promise<void> {
   const groups = neighbours(arrivals.map((one) => one.chunk));

@@ -4,6 +4,7 @@
 import type { Torn } from './actions';
 import { asResult, call, Op } from './engine';
 import { keepArrivals } from './keep';
+import { reason } from './register';
 
 /** Why the home store gave nothing, by its status. */
 const CODES: Record<number, string> = { 401: 'token', 403: 'revoked', 409: 'otherwise', 410: 'otherwise' };
@@ -12,6 +13,8 @@ export interface Mended {
   /** '' when all of it is here; a code of the engine's; or 'away': it is tried again */
   why: string;
   stream: string;
+  /** what a home store says that cannot give it, '' otherwise */
+  says: string;
 }
 
 async function piece(token: string, torn: Torn): Promise<Response | undefined> {
@@ -21,7 +24,7 @@ async function piece(token: string, torn: Torn): Promise<Response | undefined> {
 
 /** Fetches and keeps all that is missing. `torn` moves on with what is kept, so that a second try goes on from there. */
 export async function mend(token: string, torn: readonly Torn[], stopped: () => boolean): Promise<Mended> {
-  const out: Mended = { why: '', stream: '' };
+  const out: Mended = { why: '', stream: '', says: '' };
   for (const at of torn) {
     out.stream = at.stream;
     for (;;) {
@@ -30,9 +33,11 @@ export async function mend(token: string, torn: readonly Torn[], stopped: () => 
       const head = (name: string) => answer.headers.get('Stillroom-' + name) ?? '';
       // A captive portal answers too.
       if (answer.status === 204 && head('Head') !== '') break;
-      if (!answer.ok) return { ...out, why: CODES[answer.status] ?? 'away' };
+      if (!answer.ok) return { ...out, why: CODES[answer.status] ?? 'away', says: answer.status >= 500 ? await reason(answer) : '' };
       const to = Number(head('To'));
-      const bytes = new Uint8Array(await answer.arrayBuffer());
+      const body = await answer.arrayBuffer().catch(() => undefined);
+      if (stopped() || !body) return { ...out, why: 'away' };
+      const bytes = new Uint8Array(body);
       const chunk = { stream: at.stream, epoch: head('Epoch'), from: at.after + 1, to, hash: head('Hash'), mac: head('Mac'), bytes };
       const { bytes: _, ...told } = chunk;
       const said = asResult(call(Op.load, { kind: 'mend', ...told }, bytes));

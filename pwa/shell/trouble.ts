@@ -17,7 +17,7 @@ export function notKept(error: unknown): Refusal {
     return refusal('elsewhere', 'This was not kept: Stillroom is open in another tab.', 'What you typed still stands here. Continue here to keep it.');
   }
   if (error instanceof Forked) {
-    return refusal('forked', 'This was not kept: another copy of this phone’s book has written in its place.', 'Load the page again and enter it once more.');
+    return refusal('forked', 'This was not kept: another copy of this phone’s book has written in its place.', 'What you typed still stands here. Look whether it is in the book by now, then try again.');
   }
   const name = error instanceof DOMException ? error.name : '';
   if (name === 'QuotaExceededError') {

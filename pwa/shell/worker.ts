@@ -4,6 +4,7 @@ import { goOnAsNew } from './anew';
 import { Book } from './book';
 import type { LinkState, Result } from './contract';
 import { asResult, call, Op } from './engine';
+import { readThrough } from './fill';
 import { keepDraft, readDraft } from './keep';
 import { LiveViews } from './live';
 import { refused, type FromWorker, type Ready, type Request, type Tab, type ToWorker } from './messages';
@@ -129,11 +130,10 @@ async function fill(mine: number): Promise<void> {
 /** Another name for this phone, with the book closed meanwhile; it opens again whatever came of it. */
 async function goAnew(): Promise<Result<unknown>> {
   ready = 'starting';
-  const last = book;
   void closeBook();
   tell();
   let result: Result<unknown> = { ok: true, value: undefined };
-  turn = turn.then(() => last?.readThrough()).then(goOnAsNew).then(
+  turn = turn.then(readThrough).then(goOnAsNew).then(
     (what) => {
       told = what;
     },
