@@ -74,7 +74,7 @@ func TestAPhoneFindsItsWaysBack(t *testing.T) {
 			must(t, p.Reload())
 			p.At("shelf")
 		}
-		p.SeeIn(`[data-part="link-trouble"]`, "Entry 1 of the workshop’s log could not be read on this phone; what is missing is being fetched")
+		p.SeeIn(`[data-part="link-trouble"]`, "Entry 1 of the workshop’s log could not be read on this phone; what is missing comes again as soon as")
 		p.Fits()
 		p.Shot("again mending " + engine)
 		store.Start()

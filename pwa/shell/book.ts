@@ -53,7 +53,6 @@ export class Book {
   private settledAt = 0;
   private trouble = '';
   private shut: Shut | undefined;
-  private way: Way | undefined;
   private aside = { chunks: 0, rows: 0, handed: 0 };
   private closed = false;
   private again: (() => void) | undefined;
@@ -76,8 +75,8 @@ export class Book {
   /** asked to be persisted, and not yet being written */
   private arrived: keep.Arrival[] = [];
 
-  /** told: what happened just before, for a person to read */
-  constructor(private readonly events: BookEvents, private readonly told = '') {
+  /** told: what happened just before, for a person to read; way: how to go on, as it stood then */
+  constructor(private readonly events: BookEvents, private readonly told = '', private way?: Way) {
     const scheme = location.protocol === 'https:' ? 'wss' : 'ws';
     this.socket = new StoreSocket(`${scheme}://${location.host}/ws`, {
       opened: () => this.lineOpened(),
@@ -376,6 +375,6 @@ export class Book {
 
   private tell(): void {
     if (this.online && this.unsent + this.photosDue === 0) this.settledAt = Date.now();
-    this.events.link(linkState({ online: this.online, unsent: this.unsent, photos: this.photosDue, settledAt: this.settledAt, trouble: this.trouble || (this.shut?.tells ?? ''), told: this.told, way: this.way ?? this.shut?.way, aside: this.aside.rows, backup: this.backup }));
+    this.events.link(linkState({ online: this.online, unsent: this.unsent, photos: this.photosDue, settledAt: this.settledAt, trouble: this.trouble || (this.shut?.tells ?? ''), told: this.told, way: this.way ?? this.shut?.way, aside: this.aside.rows, shut: this.shut !== undefined, backup: this.backup }));
   }
 }

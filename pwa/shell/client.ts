@@ -18,7 +18,7 @@ export { scan, scanPhoto, scanTrouble } from './scanner';
 /** How long a view that nobody watches is kept alive, in ms: a screen that comes back at once finds it warm. */
 const LINGER = 4000;
 
-const linkState = signal<LinkState>({ online: false, unsent: 0, says: '', trouble: '', told: '', aside: 0, backup: { says: '', warn: false } });
+const linkState = signal<LinkState>({ online: false, unsent: 0, says: '', trouble: '', told: '', aside: 0, shut: false, backup: { says: '', warn: false } });
 const tabState = signal<Tab>('mine');
 const readyState = signal<Ready>('starting');
 const failureState = signal('');

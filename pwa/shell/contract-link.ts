@@ -16,6 +16,8 @@ export interface LinkState {
   way?: Way;
   /** rows that were put aside and are in no book: on this phone and in its file */
   aside: number;
+  /** nothing is written on this phone for now, and what is shown may be less than there is */
+  shut: boolean;
   backup: Backup;
 }
 

@@ -18,12 +18,13 @@ export interface LinkFacts {
   told: string;
   way: Way | undefined;
   aside: number;
+  shut: boolean;
   backup: Backup;
 }
 
 export function linkState(facts: LinkFacts): LinkState {
-  const { online, unsent, trouble, told, way, aside, backup } = facts;
-  return { online, unsent, trouble, told, ...(way && { way }), aside, backup, says: sentence(facts) };
+  const { online, unsent, trouble, told, way, aside, shut, backup } = facts;
+  return { online, unsent, trouble, told, ...(way && { way }), aside, shut, backup, says: sentence(facts) };
 }
 
 function sentence({ online, unsent, photos, settledAt }: LinkFacts): string {

@@ -2,7 +2,7 @@
 
 import { goOnAsNew } from './anew';
 import { Book } from './book';
-import type { LinkState, Result } from './contract';
+import type { LinkState, Result, Way } from './contract';
 import { asResult, call, Op } from './engine';
 import { readThrough } from './fill';
 import { keepDraft, readDraft } from './keep';
@@ -21,11 +21,13 @@ let opening = 0;
 let tab: Tab = 'mine';
 let ready: Ready = 'starting';
 let failure = '';
-const unknown: LinkState = { online: false, unsent: 0, says: '', trouble: '', told: '', aside: 0, backup: { says: '', warn: false } };
+const unknown: LinkState = { online: false, unsent: 0, says: '', trouble: '', told: '', aside: 0, shut: false, backup: { says: '', warn: false } };
 let link = unknown;
 let said = '';
 /** what happened before the book was opened last, for a person to read */
 let told = '';
+/** the way on that was tried in vain: it stands until the home store says how things are */
+let stuck: Way | undefined;
 let retry: ReturnType<typeof setTimeout> | undefined;
 /** Requests that came before the book was open wait here: the page need not know when that is. */
 let early: (() => void)[] = [];
@@ -101,7 +103,8 @@ async function fill(mine: number): Promise<void> {
       link = state;
       tell();
     },
-  }, told);
+  }, told, stuck);
+  stuck = undefined;
   try {
     await next.open();
   } catch (error) {
@@ -130,6 +133,7 @@ async function fill(mine: number): Promise<void> {
 /** Another name for this phone, with the book closed meanwhile; it opens again whatever came of it. */
 async function goAnew(): Promise<Result<unknown>> {
   ready = 'starting';
+  const { way } = link;
   void closeBook();
   tell();
   let result: Result<unknown> = { ok: true, value: undefined };
@@ -140,6 +144,7 @@ async function goAnew(): Promise<Result<unknown>> {
     (error: unknown) => {
       const no = notAnew(error);
       told = no.says;
+      stuck = way;
       result = { ok: false, error: no };
     },
   );

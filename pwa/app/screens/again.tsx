@@ -8,7 +8,7 @@ import { levelWord } from '../words';
 const back = { to: '/settings', text: 'Settings' };
 
 export function AgainScreen() {
-  const { way, trouble, told, unsent } = link.value;
+  const { way, trouble, told, unsent, online } = link.value;
   const [busy, setBusy] = useState(false);
   const go = () => {
     setBusy(true);
@@ -16,8 +16,8 @@ export function AgainScreen() {
   };
   if (!way) {
     return (
-      <Screen name="again" title="This phone goes on" back={back} bare>
-        <p class="lead">{told || trouble || 'Phone and home store agree. Nothing has to be done.'}</p>
+      <Screen name="again" title="This phone" back={back} bare>
+        <p class="lead">{told || trouble || (online ? 'Phone and home store agree. Nothing has to be done.' : 'The home store does not answer now. This phone keeps all that it holds; whether something is to be done is told here when it answers.')}</p>
       </Screen>
     );
   }
@@ -37,8 +37,8 @@ export function AgainScreen() {
       }
     >
       {told && (
-        <div class="note note-care" role="alert" data-part="told">
-          <i class="word">{levelWord.care}</i> {told}
+        <div class="note note-note" role="alert" data-part="told">
+          <i class="word">{levelWord.note}</i> {told}
         </div>
       )}
       <section>

@@ -26,7 +26,7 @@ export function Today() {
           <i class="word">{levelWord.care}</i> {link.value.backup.says}
         </div>
       )}
-      {today.formulas === 0 ? <FirstPage /> : <Doing of={today} />}
+      {today.formulas > 0 ? <Doing of={today} /> : !link.value.shut && <FirstPage />}
     </Screen>
   );
 }

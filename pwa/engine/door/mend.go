@@ -88,14 +88,19 @@ func (d *Door) beginMending() {
 	d.mend = &mending{parts: d.loading.parts, torn: d.loading.torn, rows: d.loading.rows}
 	unsent := d.mend.unsent()
 	var says []string
+	// A stream of which nothing is left looks as though nothing had ever been written.
+	until := "until then the book shows what came before"
 	for _, t := range d.mend.torn {
 		says = append(says, fmt.Sprintf("%s of %s could not be read on this phone", numbers(t.After+1, t.Last), logName(t.Stream)))
+		if t.After == 0 {
+			until = "until then the book looks emptier here than it is"
+		}
 	}
-	tells := strings.Join(says, ". ") + "; what is missing is being fetched from the home store. What was there is set aside, and the book shows what came before."
+	tells := strings.Join(says, ". ") + "; what is missing comes again as soon as the home store answers. What was there is set aside, and " + until + "."
 	if unsent > 0 {
 		tells += " " + count(unsent, "row", "rows") + " that it had not sent " + map[bool]string{true: "is", false: "are"}[unsent == 1] + " kept."
 	}
-	d.shut = &shut{Tells: tells, no: book.Refusal{Code: "mending", Says: "This was not kept: a part of the book on this phone is being fetched anew, and until then it is not known which number comes next.",
+	d.shut = &shut{Tells: tells, no: book.Refusal{Code: "mending", Says: "This was not kept: a part of the book on this phone has to come again from the home store first.",
 		Hint: "What you typed still stands here. Bring this phone to where the home store answers, then keep it."}}
 }
 
