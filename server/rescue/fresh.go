@@ -119,15 +119,15 @@ func (fresh *Fresh) fill(ctx context.Context, f *folder.Folder, files []*file, p
 	phones := map[sync.DeviceID]bool{}
 	for _, from := range files {
 		phones[from.device] = true
-		role := ""
-		for _, d := range fresh.List {
-			if d.ID == from.device && d.Revoked == "" {
-				role = d.Role
-			}
-		}
 		d := Done{}
-		for _, stream := range []string{book.Workshop, book.Shelf} {
-			if err := d.sent(ctx, f.Store, stream, from, role, now.UnixMilli()); err != nil {
+		for _, of := range append([]*file{from}, from.earlier...) {
+			role := ""
+			for _, row := range fresh.List {
+				if row.ID == of.device && row.Revoked == "" {
+					role = row.Role
+				}
+			}
+			if err := d.unsent(ctx, f.Store, of, role, now.UnixMilli()); err != nil {
 				return err
 			}
 		}

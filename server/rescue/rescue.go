@@ -97,6 +97,8 @@ type file struct {
 	photos  map[string][]byte
 	// aside counts what the phone had put aside: pieces that it could not read, rows of an earlier name that no book takes.
 	aside int
+	// earlier are the names that the phone had before, with the rows that it handed over under them.
+	earlier []*file
 }
 
 func read(in io.Reader) (file, error) {
@@ -149,7 +151,7 @@ func (f *file) take(r row) error {
 		f.pending[p.Stream] = append(f.pending[p.Stream], p)
 		return err
 	case "aside":
-		f.aside++
+		return f.takeAside(r)
 	case "photos":
 		var name string
 		var data []byte
@@ -162,6 +164,35 @@ func (f *file) take(r row) error {
 		f.photos[name] = data
 	}
 	return nil // drafts and what a later phone keeps: for reading
+}
+
+// takeAside takes what the phone had put aside. Rows that it handed over under an earlier name stand there until they come
+// back in its copy of the log: a home store that was lost meanwhile may have been the only other one that had them.
+func (f *file) takeAside(r row) error {
+	var key []any
+	var handed struct {
+		pending
+		Device string `json:"device"`
+	}
+	if json.Unmarshal(r.Key, &key) != nil || len(key) == 0 || key[0] != "handed" {
+		f.aside++
+		return nil
+	}
+	if err := json.Unmarshal(r.Value, &handed); err != nil {
+		return err
+	}
+	id, err := sync.ParseDeviceID(handed.Device)
+	if err != nil {
+		return err
+	}
+	for _, was := range f.earlier {
+		if was.device == id {
+			was.pending[handed.Stream] = append(was.pending[handed.Stream], handed.pending)
+			return nil
+		}
+	}
+	f.earlier = append(f.earlier, &file{device: id, name: handed.Device, pending: map[string][]pending{handed.Stream: {handed.pending}}})
+	return nil
 }
 
 // log is the phone's copy of a stream's log as far as it is dense, how many of it this store's own mark proves, and the life
@@ -222,15 +253,17 @@ func Into(ctx context.Context, f *folder.Folder, in io.Reader, now int64) (Done,
 		return Done{}, err
 	}
 	d := Done{Device: from.name}
-	role := ""
-	if known, ok := listed(f.Devices, from.device); ok && known.Revoked == "" {
-		role = known.Role
-	}
 	for _, stream := range []string{book.Workshop, book.Shelf} {
 		if err := d.back(ctx, f.Store, stream, &from); err != nil {
 			return d, err
 		}
-		if err := d.sent(ctx, f.Store, stream, &from, role, now); err != nil {
+	}
+	for _, of := range append([]*file{&from}, from.earlier...) {
+		role := ""
+		if known, ok := listed(f.Devices, of.device); ok && known.Revoked == "" {
+			role = known.Role
+		}
+		if err := d.unsent(ctx, f.Store, of, role, now); err != nil {
 			return d, err
 		}
 	}
@@ -303,6 +336,16 @@ func (d *Done) proved(ctx context.Context, s store.Store, stream string, log [][
 	_, added, err := store.TakeBack(ctx, s, stream, 0, log, epoch == s.Epoch())
 	d.Back += added
 	return err
+}
+
+// unsent takes in what was written under one name, of both streams.
+func (d *Done) unsent(ctx context.Context, s store.Store, of *file, role string, now int64) error {
+	for _, stream := range []string{book.Workshop, book.Shelf} {
+		if err := d.sent(ctx, s, stream, of, role, now); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // sent takes in what the phone wrote and no store had given back.

@@ -8,6 +8,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"os"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -156,5 +157,36 @@ func TestWhatDoesNotFitStaysInTheFile(t *testing.T) {
 		if _, err := Into(ctx, f, strings.NewReader(text), 9); !errors.As(err, &bad) {
 			t.Errorf("%s: %v", name, err)
 		}
+	}
+}
+
+// F20: rows that a phone handed over under its earlier name, and that had not come back to it when the home store was lost.
+func TestRowsThatWereHandedOverAreInTheFile(t *testing.T) {
+	dir := t.TempDir()
+	f := opened(t, filepath.Join(dir, "book"))
+	was, _, _ := f.Devices.Add(book.Owner)
+	now, _, _ := f.Devices.Add(book.Owner)
+	add(t, f, was.ID, 0, entries(1, 2, "kept "))
+	text := saved(t, f, now.ID, nil, nil)
+	for n, raw := range entries(3, 5, "handed over ") {
+		text += fmt.Sprintf(`{"kept":"aside","key":["handed",%q,"workshop",%d],"value":{"stream":"workshop","seq":%d,"device":%[1]q,"to":9,"epoch":"00","sum":%[4]q,"bytes":%[5]q}}`+"\n",
+			was.ID.String(), n+3, n+3, sync.RowSum(raw), base64.StdEncoding.EncodeToString(raw))
+	}
+	for i, sent := range []int{3, 0} { // the same file twice
+		got, err := Into(ctx, f, strings.NewReader(text), 9)
+		if err != nil || got.Sent != sent || got.Held != 0 || len(got.Left) != 0 {
+			t.Errorf("%d: %+v, %v", i, got, err)
+		}
+	}
+	if h := f.Store.DeviceHead(book.Workshop, was.ID).Seq; h != 5 {
+		t.Errorf("the earlier name's line ends at %d", h)
+	}
+	path := filepath.Join(dir, "phone.txt")
+	if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	made, err := Begin(ctx, filepath.Join(dir, "new"), []string{path}, "", time.Now(), folder.Options{Now: time.Now})
+	if err != nil || made.Entries != 5 || made.Sent != 3 || made.Held != 3 {
+		t.Errorf("a book of the file alone: %+v, %v", made, err)
 	}
 }
