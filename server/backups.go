@@ -248,7 +248,11 @@ func (b *backups) says(now, last time.Time, small, ok bool, went went) backupSta
 	if b.away(now, went) {
 		return backupState{have + " The folder " + b.o.To + " is not there now or is empty: plug its disk in before the next one is due.", false}
 	}
-	return backupState{have + fmt.Sprintf(" The newest %d are kept.", b.o.Keep), false}
+	have += fmt.Sprintf(" The newest %d are kept.", b.o.Keep)
+	if backup.SameDisk(b.s.o.Dir, b.o.To) {
+		have += " They lie on the same disk as the book: lost with it, if that disk is. Another disk is safer."
+	}
+	return backupState{have, false}
 }
 
 // backupSays is GET /api/backup, for devices.

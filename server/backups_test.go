@@ -43,7 +43,7 @@ func TestBackupsByTheClock(t *testing.T) {
 		if b.due() {
 			t.Fatalf("day %d: due again at once", day)
 		}
-		says("The newest 3 are kept", false)
+		says("The newest 3 are kept. They lie on the same disk as the book", false)
 		now = now.Add(24 * time.Hour)
 	}
 	// The full one of the first day stays, since the three newest stand on it.

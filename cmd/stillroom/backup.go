@@ -48,6 +48,9 @@ func saveBook(ctx context.Context, c console, args []string) error {
 	if made.Base != "" {
 		fmt.Fprintf(c.out, "It is a small one: %d entries that came after %s, in the same folder. A restore needs both files; -full writes all into one.\n", made.Added, made.Base)
 	}
+	if backup.SameDisk(dir, to) {
+		fmt.Fprintln(c.out, "It lies on the same disk as the book and is lost with it, if that disk is: keep one on another disk as well.")
+	}
 	if made.Lacks != "" {
 		fmt.Fprintf(c.out, "%s Nothing in the book was changed.\n", made.Lacks)
 	}
