@@ -80,6 +80,8 @@ func TestAPhoneFindsItsWaysBack(t *testing.T) {
 		store.Start()
 		p.SeeIn(`[data-part="told"]`, "the book on this phone is whole")
 		p.See("after the backup")
+		p.Tap("I have read it")
+		p.Gone("the book on this phone is whole")
 
 		store.Kill()
 		p.ReceiveLot("glycerin", "glycerin", "while it was away", "200")

@@ -17,7 +17,7 @@ export function WayNote() {
         <i class="word">{levelWord.note}</i> {told}
         <span class="acts">
           <button type="button" class="quiet" onClick={() => (read.value = told)}>
-            Read
+            I have read it
           </button>
         </span>
       </div>
