@@ -45,6 +45,8 @@ func Begin(ctx context.Context, dir string, paths []string, left string, now tim
 		}
 		files = append(files, f)
 	}
+	// Of one phone's files the older may hold what the newer goes on from, in whatever order they are named.
+	slices.SortStableFunc(files, func(a, b *file) int { return a.saved.Compare(b.saved) })
 	rows, spent, saved := devices(files, now)
 	var photos *folder.Photos
 	if left != "" {
@@ -86,7 +88,7 @@ func readPath(path string) (*file, error) {
 func devices(files []*file, now time.Time) (rows []folder.Device, spent int, saved time.Time) {
 	wrote, listed := map[sync.DeviceID]bool{}, map[sync.DeviceID]bool{}
 	letters := 0
-	for _, f := range files {
+	for _, f := range slices.Backward(files) { // a phone is what its newest file says
 		if saved.Before(f.saved) {
 			saved = f.saved
 		}

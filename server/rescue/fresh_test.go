@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 	"time"
@@ -73,6 +74,34 @@ func TestABookOfPhonesFilesAlone(t *testing.T) {
 	}
 	if _, err := Begin(ctx, filepath.Join(dir, "new"), files, "", time.Now(), folder.Options{Now: time.Now}); !errors.As(err, new(*folder.There)) {
 		t.Errorf("over a book: %v", err)
+	}
+}
+
+// Two files of one phone, the newer named first: its rows go on from those that are in the older alone, and what it says of itself
+// is what it said last.
+func TestAPhonesOlderFileGoesFirst(t *testing.T) {
+	dir := t.TempDir()
+	f := opened(t, filepath.Join(dir, "lost"))
+	b, token, _ := f.Devices.Add(book.Maker)
+	older := saved(t, f, b.ID, entries(1, 2, "b had not sent "), nil)
+	newer := told(saved(t, f, b.ID, entries(3, 4, "b had not sent "), nil), "A", book.Maker, proofOf(token))
+	stamp := regexp.MustCompile(`"saved":"[^"]*"`)
+	var files []string
+	for _, one := range []struct{ name, text, day string }{{"newer", newer, "27"}, {"older", told(older, "A", book.Owner, proofOf("another")), "26"}} {
+		if !stamp.MatchString(one.text) {
+			t.Fatal(one.text)
+		}
+		files = append(files, filepath.Join(dir, one.name))
+		if err := os.WriteFile(filepath.Join(dir, one.name), []byte(stamp.ReplaceAllString(one.text, `"saved":"2026-11-`+one.day+`T08:00:00Z"`)), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	made, err := Begin(ctx, filepath.Join(dir, "new"), files, "", time.Now(), folder.Options{Now: time.Now})
+	if err != nil || len(made.Left) > 0 || made.Sent != 4 || made.Phones != 1 || len(made.List) != 1 || made.List[0].Role != book.Maker {
+		t.Errorf("%+v, %v", made, err)
+	}
+	if d, ok := opened(t, filepath.Join(dir, "new")).Devices.ByToken(token); !ok || d.ID != b.ID {
+		t.Error("it is not known by its token")
 	}
 }
 
