@@ -3,10 +3,7 @@ package server
 import (
 	"bytes"
 	"encoding/hex"
-	"encoding/json"
 	"net/http"
-	"os"
-	"path/filepath"
 	"slices"
 	"testing"
 	"time"
@@ -121,36 +118,14 @@ func TestF26OlderStorePassesOnWhatItCannotRead(t *testing.T) {
 
 // Books of every past version come to lie in a store as they were written, and add up to what they did after it was started.
 func TestRecordedBooksOpenInAStore(t *testing.T) {
-	files, err := filepath.Glob("../testdata/books/*/book.json")
-	if err != nil || len(files) < 2 {
-		t.Fatal(files, err)
-	}
-	for _, file := range files {
-		raw, err := os.ReadFile(file)
-		if err != nil {
-			t.Fatal(err)
-		}
-		var r struct {
-			Digest  string
-			Streams map[string][]string
-		}
-		if err := json.Unmarshal(raw, &r); err != nil {
-			t.Fatal(err)
-		}
+	for _, recorded := range servertest.Recorded(t, "../testdata") {
+		items, file := recorded.Streams, recorded.File
 		dir := t.TempDir()
 		f, err := folder.Open(dir, folder.Options{Now: func() time.Time { return noon }})
 		if err != nil {
 			t.Fatal(err)
 		}
-		items := map[string][][]byte{}
 		for _, stream := range streams {
-			for _, text := range r.Streams[stream] {
-				b, err := hex.DecodeString(text)
-				if err != nil {
-					t.Fatal(err)
-				}
-				items[stream] = append(items[stream], b)
-			}
 			if _, added, err := store.TakeBack(t.Context(), f.Store, stream, 0, items[stream], false); err != nil || added != len(items[stream]) {
 				t.Fatalf("%s: %d of %d entries of %s, %v", file, added, len(items[stream]), stream, err)
 			}
@@ -166,8 +141,8 @@ func TestRecordedBooksOpenInAStore(t *testing.T) {
 			}
 		}
 		if err := s.shelf.look(t.Context(), func(b *book.State) {
-			if d := b.Digest(); hex.EncodeToString(d[:]) != r.Digest {
-				t.Errorf("%s adds up to %x in the store, want %s", file, d, r.Digest)
+			if d := b.Digest(); hex.EncodeToString(d[:]) != recorded.Digest {
+				t.Errorf("%s adds up to %x in the store, want %s", file, d, recorded.Digest)
 			}
 		}); err != nil {
 			t.Error(err)

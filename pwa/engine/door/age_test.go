@@ -2,15 +2,13 @@ package door
 
 import (
 	"encoding/hex"
-	"encoding/json"
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
 	_ "unsafe" // for go:linkname
 
 	"stillroom/calc/book"
+	"stillroom/server/servertest"
 	"stillroom/sync"
 )
 
@@ -89,32 +87,10 @@ func TestF26OlderPhoneAppliesItAllAfterItsUpdate(t *testing.T) {
 
 // Books of every past version open on a phone, from its disk, and add up to what they did.
 func TestRecordedBooksOpenOnAPhone(t *testing.T) {
-	files, err := filepath.Glob("../../../testdata/books/*/book.json")
-	if err != nil || len(files) < 2 {
-		t.Fatal(files, err)
-	}
-	for _, file := range files {
-		raw, err := os.ReadFile(file)
-		if err != nil {
-			t.Fatal(err)
-		}
-		var r struct {
-			Digest  string
-			Streams map[string][]string
-		}
-		if err := json.Unmarshal(raw, &r); err != nil {
-			t.Fatal(err)
-		}
+	for _, recorded := range servertest.Recorded(t, "../../../testdata") {
 		p := newPhone(t, 77, book.Owner)
 		for _, stream := range []string{book.Workshop, book.Shelf} {
-			var items [][]byte
-			for _, text := range r.Streams[stream] {
-				b, err := hex.DecodeString(text)
-				if err != nil {
-					t.Fatal(err)
-				}
-				items = append(items, b)
-			}
+			items := recorded.Streams[stream]
 			end := sync.RunningSeed(stream)
 			for _, item := range items {
 				end = end.Next(item)
@@ -122,8 +98,8 @@ func TestRecordedBooksOpenOnAPhone(t *testing.T) {
 			p.disk.chunks = append(p.disk.chunks, chunk{loadHead{Kind: "chunk", Stream: stream, Epoch: "0700000000000000", From: 1, To: uint64(len(items)), Hash: hex.EncodeToString(end[:])}, Join(items)})
 		}
 		p.start()
-		if got := p.state().Digest; got != r.Digest {
-			t.Errorf("%s adds up to %s, want %s", file, got, r.Digest)
+		if got := p.state().Digest; got != recorded.Digest {
+			t.Errorf("%s adds up to %s, want %s", recorded.File, got, recorded.Digest)
 		}
 		for _, view := range []string{"today", "formulas", "batches", "lots", "stall", "places"} {
 			p.look(view, m{}, new(any))

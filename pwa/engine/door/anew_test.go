@@ -123,6 +123,18 @@ func (h *home) goOn(p *phone, f *folder.Folder, proves bool, killed int) bool {
 	return true
 }
 
+// comesBackOlder lets a phone write what the store takes, and then be an old copy of itself, from before that.
+func comesBackOlder(h *home, p *phone) {
+	h.connect(p)
+	h.settle()
+	old := p.disk.clone()
+	p.give("formula.save", rinse())
+	h.settle()
+	h.cut(p)
+	p.disk = old
+	p.start()
+}
+
 // F12, F13, F20: a phone that the store stopped goes on as a new device, killed before each step of it, and nothing is
 // lost and nothing there twice.
 func TestAPhoneGoesOnAsANewDevice(t *testing.T) {
@@ -141,14 +153,7 @@ func TestAPhoneGoesOnAsANewDevice(t *testing.T) {
 			return h.brought(2), listing(t, 2)
 		}, false, true, 0, ""},
 		"F12 an old copy of itself that wrote on": {func(t *testing.T, h *home, p *phone) (*home, *folder.Folder) {
-			h.connect(p)
-			h.settle()
-			old := p.disk.clone()
-			p.give("formula.save", rinse())
-			h.settle()
-			h.cut(p)
-			p.disk = old
-			p.start()
+			comesBackOlder(h, p)
 			other := rinse()
 			other.Name = "Written by the old copy"
 			p.give("formula.save", other)
@@ -157,14 +162,7 @@ func TestAPhoneGoesOnAsANewDevice(t *testing.T) {
 			return h, listing(t, 1, 2)
 		}, true, false, 1, sync.CodeFork},
 		"F12 an old copy of itself": {func(t *testing.T, h *home, p *phone) (*home, *folder.Folder) {
-			h.connect(p)
-			h.settle()
-			old := p.disk.clone()
-			p.give("formula.save", rinse())
-			h.settle()
-			h.cut(p)
-			p.disk = old
-			p.start()
+			comesBackOlder(h, p)
 			h.connect(p)
 			h.settle()
 			if _, no := p.try("formula.save", rinse()); no == nil || no.Code != "behind" {
