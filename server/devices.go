@@ -42,6 +42,12 @@ func (s *Server) bearer(r *http.Request) (folder.Device, bool) {
 	return d, ok && d.Revoked == ""
 }
 
+// refuseUnknown answers a request whose token is no device's on the list.
+func refuseUnknown(w http.ResponseWriter, says string) {
+	w.Header().Set("WWW-Authenticate", "Bearer")
+	http.Error(w, says, http.StatusUnauthorized)
+}
+
 // bearerToken is the token that a request shows, "" for none.
 func bearerToken(r *http.Request) string {
 	scheme, token, ok := strings.Cut(r.Header.Get("Authorization"), " ")

@@ -84,8 +84,7 @@ const wasHeader = "Stillroom-Was"
 func (s *Server) handOver(w http.ResponseWriter, r *http.Request) {
 	by, ok := s.bearer(r)
 	if !ok {
-		w.Header().Set("WWW-Authenticate", "Bearer")
-		http.Error(w, "This device is not known to the home store.", http.StatusUnauthorized)
+		refuseUnknown(w, "This device is not known to the home store.")
 		return
 	}
 	if !sameOrigin(r) {

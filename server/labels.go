@@ -17,8 +17,7 @@ import (
 // What had no room is said in the header Stillroom-Says. A batch that nobody released has no labels, a trial has.
 func (s *Server) labels(w http.ResponseWriter, r *http.Request) {
 	if _, ok := s.bearer(r); !ok {
-		w.Header().Set("WWW-Authenticate", "Bearer")
-		http.Error(w, "This device is not known to the home store. Open the app on it once more.", http.StatusUnauthorized)
+		refuseUnknown(w, "This device is not known to the home store. Open the app on it once more.")
 		return
 	}
 	if s.refuseDamaged(w) {

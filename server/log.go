@@ -28,8 +28,7 @@ func (s *Server) log(w http.ResponseWriter, r *http.Request) {
 	case !known && s.refuseRevoked(w, bearerToken(r)):
 		return
 	case !known:
-		w.Header().Set("WWW-Authenticate", "Bearer")
-		http.Error(w, unknownToken.says, http.StatusUnauthorized)
+		refuseUnknown(w, unknownToken.says)
 		return
 	case !slices.Contains(book.Reads(d.Role), stream):
 		http.Error(w, "This device does not hold that part of the book.", http.StatusNotFound)

@@ -29,8 +29,7 @@ func (s *Server) photoOf(w http.ResponseWriter, r *http.Request) (name string, o
 	name = r.PathValue("name")
 	switch {
 	case !known:
-		w.Header().Set("WWW-Authenticate", "Bearer")
-		http.Error(w, "This device is not known to the home store. Open the app on it once more.", http.StatusUnauthorized)
+		refuseUnknown(w, "This device is not known to the home store. Open the app on it once more.")
 	case d.Role == book.Stall:
 		http.Error(w, "Photos belong to the workshop, and this device is for the stall.", http.StatusForbidden)
 	case !book.IsPhotoName(name):
