@@ -31,14 +31,7 @@ func (r *recorded) fold(t *testing.T, cut int) *State {
 				s = s.Overlay()
 			}
 			n++
-			raw, err := hex.DecodeString(text)
-			if err != nil {
-				t.Fatal(err)
-			}
-			env, err := sync.ParseEnvelope(raw)
-			if err != nil {
-				t.Fatal(err)
-			}
+			env := recordedEnvelope(t, text)
 			s.Apply(stream, env.Device, &env, mustEntry(t, env.Entry))
 		}
 	}
@@ -200,14 +193,7 @@ func unrecorded(t *testing.T, of []*recorded) []string {
 	for _, r := range of {
 		for stream, texts := range r.Streams {
 			for _, text := range texts {
-				raw, err := hex.DecodeString(text)
-				if err != nil {
-					t.Fatal(err)
-				}
-				env, err := sync.ParseEnvelope(raw)
-				if err != nil {
-					t.Fatal(err)
-				}
+				env := recordedEnvelope(t, text)
 				e := mustEntry(t, env.Entry)
 				body, err := open(e.Kind, e.V, e.Body)
 				if err != nil {
@@ -252,4 +238,18 @@ func TestRecordedBooksSayEverything(t *testing.T) {
 	if len(missing) > 0 {
 		t.Errorf("no recorded book says %v: run go test ./calc/book -run Recorded -update, which records a further one", missing)
 	}
+}
+
+// recordedEnvelope reads one line of a recorded book.
+func recordedEnvelope(t *testing.T, text string) sync.Envelope {
+	t.Helper()
+	raw, err := hex.DecodeString(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	env, err := sync.ParseEnvelope(raw)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return env
 }

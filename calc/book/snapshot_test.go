@@ -96,14 +96,7 @@ func (r *recorded) placed(t *testing.T) (out []placed, envs []sync.Envelope) {
 	t.Helper()
 	for _, stream := range []string{Workshop, Shelf} {
 		for _, text := range r.Streams[stream] {
-			raw, err := hex.DecodeString(text)
-			if err != nil {
-				t.Fatal(err)
-			}
-			env, err := sync.ParseEnvelope(raw)
-			if err != nil {
-				t.Fatal(err)
-			}
+			env := recordedEnvelope(t, text)
 			out = append(out, placed{stream, env.Device, mustEntry(t, env.Entry), env.Held})
 			envs = append(envs, env)
 		}

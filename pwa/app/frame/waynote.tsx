@@ -2,7 +2,7 @@
 
 import { signal } from '@preact/signals';
 import { link } from '../../shell/client';
-import { Go } from '../parts/link';
+import { WayOn } from '../parts/wayon';
 import { levelWord } from '../words';
 
 /** What was told and read, until the page is loaded again. */
@@ -26,13 +26,7 @@ export function WayNote() {
   return (
     <div class="note note-care" role="status" data-part="link-trouble">
       <i class="word">{levelWord.care}</i> {way ? `${way.title}.` : trouble}
-      {way && (
-        <span class="acts">
-          <Go to="/settings/again" class="quiet">
-            What happened, and how to go on
-          </Go>
-        </span>
-      )}
+      {way && <WayOn />}
     </div>
   );
 }

@@ -2,7 +2,7 @@
 
 import { link } from '../../shell/client';
 import type { Refusal } from '../../shell/contract';
-import { Go } from './link';
+import { WayOn } from './wayon';
 
 /** Refusals of a phone that cannot go on under its name. */
 const SHUT = ['behind', 'row', 'mending'];
@@ -12,13 +12,7 @@ export function Trouble({ error, id }: { error: Refusal | undefined; id?: string
   return (
     <p class="trouble" role="alert" id={id} data-code={error.code}>
       <i class="word">stop</i> {error.says} {error.hint && <span class="hint">{error.hint}</span>}
-      {link.value.way && SHUT.includes(error.code) && (
-        <span class="acts">
-          <Go to="/settings/again" class="quiet">
-            What happened, and how to go on
-          </Go>
-        </span>
-      )}
+      {link.value.way && SHUT.includes(error.code) && <WayOn />}
     </p>
   );
 }
